@@ -1,0 +1,1 @@
+"""precover: reviews a small electrical plan before anything is bought, dug or covered."""

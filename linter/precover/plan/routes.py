@@ -1,0 +1,32 @@
+"""Routes: how circuits get from one panel or box to the next."""
+
+from collections.abc import Mapping
+
+from precover.plan.conductors import Cable, Raceway, Wires
+from precover.plan.legs import Leg
+from precover.plan.thing import Thing, Unstated
+
+
+class Carried(Thing):
+    """One circuit on a route, in a cable or as individual conductors."""
+
+    id: str
+    """The circuit's id."""
+    cable: Cable | Unstated
+    wires: Wires | None
+
+
+class Route(Thing):
+    """One run of cable or raceway from the supply side (`from`) to the load side (`to`)."""
+
+    id: str
+    from_: str
+    to: str
+    raceway: Raceway | Unstated
+    """The raceway along the whole route, `none` where there is none."""
+    carries: Mapping[str, Carried]
+    legs: tuple[Leg, ...]
+    complete_before_pull: bool | Unstated
+    seal_at_from: bool | Unstated
+    seal_at_to: bool | Unstated
+    """Raceway sealed against moisture at either end."""

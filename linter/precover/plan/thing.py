@@ -1,0 +1,147 @@
+"""What every object of a plan has: its place, and an answer to "and what if the plan does not say?"."""
+
+from __future__ import annotations
+
+import typing
+from collections.abc import Mapping
+from types import NoneType, UnionType
+from typing import TYPE_CHECKING, Any, ClassVar, Final, NoReturn
+
+BY_READER: Final = frozenset({"place", "id", "number"})
+"""Attributes that the reader works out from where an object stands, not from a key."""
+
+
+class Unstated:
+    """A fact the plan leaves out.
+
+    `place` is the JSON Pointer it would have, `field` its key in the plan, `fact` how its value is typed. It is neither
+    true nor false: using it as a truth value raises TypeError, so that no rule takes an unknown for an answer.
+    """
+
+    __slots__ = ("fact", "field", "place")
+
+    def __init__(self, place: str, field: str, fact: Fact) -> None:
+        self.place = place
+        self.field = field
+        self.fact = fact
+
+    def __bool__(self) -> NoReturn:
+        raise TypeError(f"{self.place} is not stated; read it through `stated`")
+
+    def __repr__(self) -> str:
+        return f"<unstated {self.place}>"
+
+
+class Fact:
+    """How one attribute is written in a plan: its key, and the type (or the words) of its value.
+
+    `kind` is "fact" (unknown where it is left out), "option" (not there where it is left out: something extra that a plan
+    must claim, such as concrete over a cable), "needed" (the schema asks for it), "part" (an object, there even if
+    nothing of it is said), "things" (a mapping by id) or "list".
+    """
+
+    __slots__ = ("attribute", "key", "kind", "type", "words")
+
+    def __init__(self, attribute: str, key: str, kind: str, type_: Any, words: tuple[Any, ...]) -> None:
+        self.attribute = attribute
+        self.key = key
+        self.kind = kind
+        self.type = type_
+        self.words = words
+
+    def probes(self) -> tuple[Any, ...]:
+        """Values that show whether the fact matters: every word of a closed list, else values at both ends."""
+        if self.words:
+            return self.words
+        if self.type is bool:
+            return (False, True)
+        if self.type is int:
+            return (0, 1_000_000)
+        probes = getattr(self.type, "probes", None)
+        return probes() if probes is not None else ()
+
+
+class _Slotted(type):
+    """Makes the annotated attributes of a class its slots, and notes how each is written in a plan."""
+
+    def __new__(mcls, name: str, bases: tuple[type, ...], space: dict[str, Any]) -> Any:
+        own = {key: kind for key, kind in space.get("__annotations__", {}).items() if "ClassVar" not in str(kind)}
+        space["__slots__"] = tuple(own)
+        made = super().__new__(mcls, name, bases, space)
+        inherited = {key: fact for base in reversed(bases) for key, fact in getattr(base, "facts", {}).items()}
+        made.facts = inherited | {key: _fact(key, kind) for key, kind in own.items() if key not in BY_READER}  # type: ignore[attr-defined]
+        return made
+
+
+class Thing(metaclass=_Slotted):
+    """An object of the plan: frozen and slotted, built by the reading floor only, which sets what the plan states.
+
+    A fact that was not set has no value in its slot, and reading it gives its `Unstated`: nothing is made for the many
+    facts that a plan leaves out until a rule asks for one.
+    """
+
+    place: str
+    """JSON Pointer of the object in the plan."""
+    facts: ClassVar[dict[str, Fact]]
+
+    def __setattr__(self, name: str, value: object) -> NoReturn:
+        raise AttributeError(f"a plan is not changed once read ({type(self).__name__}.{name})")
+
+    if not TYPE_CHECKING:
+
+        def __getattr__(self, name: str) -> Any:
+            fact = type(self).facts.get(name)
+            if fact is None:
+                raise AttributeError(f"{type(self).__name__} has no {name}")
+            place = f"{self.place}/{fact.key}"
+            if fact.kind == "fact":
+                return Unstated(place, fact.key, fact)
+            if fact.kind == "part":
+                return blank(fact.type, place)
+            if fact.kind == "option":
+                return None
+            return () if fact.kind == "list" else {}
+
+    def __repr__(self) -> str:
+        return f"<{type(self).__name__} {self.place}>"
+
+
+def blank(kind: type[Thing], place: str) -> Thing:
+    """An object of which the plan says nothing."""
+    thing = kind.__new__(kind)
+    object.__setattr__(thing, "place", place)
+    return thing
+
+
+def key_of(attribute: str) -> str:
+    """The plan's key for an attribute: words joined by hyphens, as the plan language writes them."""
+    return attribute.rstrip("_").replace("_", "-")
+
+
+def escaped(token: str) -> str:
+    """A token of a JSON Pointer, escaped (RFC 6901, section 3)."""
+    return token.replace("~", "~0").replace("/", "~1")
+
+
+def _fact(attribute: str, kind: Any) -> Fact:
+    options = (
+        typing.get_args(kind) if isinstance(kind, UnionType) or typing.get_origin(kind) is typing.Union else (kind,)
+    )
+    inner = [option for option in options if option not in (Unstated, NoneType)]
+    words = tuple(
+        word for option in inner if typing.get_origin(option) is typing.Literal for word in typing.get_args(option)
+    )
+    origin = typing.get_origin(inner[0])
+    if Unstated in options:
+        role = "fact"
+    elif NoneType in options:
+        role = "option"
+    elif origin is Mapping:
+        role, inner = "things", [typing.get_args(inner[0])[1]]
+    elif origin is tuple:
+        role, inner = "list", [typing.get_args(inner[0])[0]]
+    elif isinstance(inner[0], type) and issubclass(inner[0], Thing):
+        role = "part"
+    else:
+        role = "needed"
+    return Fact(attribute, key_of(attribute), role, inner[0] if len(inner) == 1 else tuple(inner), words)

@@ -1,0 +1,132 @@
+"""Valid plain data to the typed plan."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+from types import MappingProxyType
+from typing import Any, cast
+
+from precover.plan import (
+    Bend,
+    BuriedLeg,
+    Device,
+    DisconnectSwitch,
+    Equipment,
+    FramingLeg,
+    GroundFaultDevice,
+    Heater,
+    Leg,
+    Luminaire,
+    Motor,
+    OverheadLeg,
+    PassageLeg,
+    Plan,
+    Problem,
+    Receptacle,
+    RiseLeg,
+    SurfaceLeg,
+    Switch,
+    Transformer,
+)
+from precover.plan.thing import Fact, Thing, escaped
+from precover.units import QuantityError
+
+_BY_FIRST_WORD: dict[type[Thing], dict[str, type[Thing]]] = {
+    Leg: {
+        "buried": BuriedLeg,
+        "rise": RiseLeg,
+        "on": SurfaceLeg,
+        "in": FramingLeg,
+        "through": PassageLeg,
+        "bend": Bend,
+        "overhead": OverheadLeg,
+    },
+    Device: {
+        "receptacle": Receptacle,
+        "switch": Switch,
+        "disconnect": DisconnectSwitch,
+        "ground-fault-device": GroundFaultDevice,
+        "luminaire": Luminaire,
+        "equipment": Equipment,
+        "motor": Motor,
+        "heater": Heater,
+        "transformer": Transformer,
+    },
+}
+"""Which class a leg or device is, by the key that only it has."""
+
+_set = object.__setattr__
+
+
+def build(data: dict[str, Any]) -> tuple[Plan, list[Problem]]:
+    """The typed plan of data that the schema has passed, and every quantity or notation in it that cannot be read."""
+    problems: list[Problem] = []
+    return cast(Plan, _thing(Plan, data, "", problems)), problems
+
+
+def _thing(kind: type[Thing], data: dict[str, Any], place: str, problems: list[Problem]) -> Thing:
+    branches = _BY_FIRST_WORD.get(kind)
+    if branches is not None:
+        kind = next(branch for word, branch in branches.items() if word in data)
+    thing = kind.__new__(kind)
+    _set(thing, "place", place)
+    writers = _writers(kind)
+    for key, value in data.items():
+        writer = writers.get(key)
+        if writer is not None:
+            try:
+                _set(thing, writer[0], writer[1](value, f"{place}/{key}", problems))
+            except QuantityError as problem:
+                problems.append(Problem(f"{place}/{key}", problem.message, problem.hint))
+    return thing
+
+
+Writer = Callable[[Any, str, list[Problem]], Any]
+
+
+@cache
+def _writers(kind: type[Thing]) -> dict[str, tuple[str, Writer]]:
+    return {fact.key: (fact.attribute, _writer(fact)) for fact in kind.facts.values()}
+
+
+def _writer(fact: Fact) -> Writer:
+    kind = fact.type
+    if fact.kind == "things":
+        return lambda value, place, problems: _things(kind, value, place, problems)
+    if fact.kind == "list":
+        return lambda value, place, problems: _list(kind, value, place, problems)
+    if isinstance(kind, type) and issubclass(kind, Thing):
+        return lambda value, place, problems: _thing(kind, value, place, problems)
+    if isinstance(kind, tuple):
+        return lambda value, _place, _problems: _first(kind, value)
+    parse = getattr(kind, "parse", None)
+    if parse is not None:
+        return lambda value, _place, _problems: parse(value)
+    return lambda value, _place, _problems: tuple(value) if isinstance(value, list) else value
+
+
+def _things(kind: type[Thing], value: dict[str, Any], place: str, problems: list[Problem]) -> Any:
+    made = {}
+    for name, data in value.items():
+        thing = made[name] = _thing(kind, data, f"{place}/{escaped(name)}", problems)
+        _set(thing, "id", name)
+    return MappingProxyType(made)
+
+
+def _list(kind: type[Thing], value: list[Any], place: str, problems: list[Problem]) -> Any:
+    made = []
+    for index, data in enumerate(value):
+        thing = _thing(kind, data, f"{place}/{index}", problems)
+        _set(thing, "number", index + 1)
+        made.append(thing)
+    return tuple(made)
+
+
+def _first(kinds: tuple[Any, ...], value: str) -> Any:
+    for kind in kinds[:-1]:
+        try:
+            return kind.parse(value)
+        except QuantityError:
+            continue
+    return kinds[-1].parse(value)

@@ -1,0 +1,171 @@
+"""A parsed document: its plain data, and where in the text each value stands."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import yaml
+
+from precover.reading.errors import Located, PlanUnreadable
+from precover.reading.source import Source
+
+DEEPEST = 32
+LONGEST_NUMBER = 40
+
+_TYPED = frozenset({"str", "map", "seq", "null", "bool", "int", "float"})
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """A stretch of text, counted from 1 in code points; the end is just after the last character."""
+
+    line: int
+    column: int
+    end_line: int
+    end_column: int
+
+
+class Document:
+    """The tree of a text, once as plain data (`data`) and once by place (`range`).
+
+    Positions are not copied out of the tree: they are looked up when something is to be said about a place.
+    """
+
+    __slots__ = ("_root", "data", "source")
+
+    def __init__(self, source: Source, root: yaml.Node) -> None:
+        self.source = source
+        self._root = root
+        problems: list[Located] = []
+        self.data = _Plain(source, problems).of(root, 0)
+        if problems:
+            raise PlanUnreadable(problems)
+
+    def range(self, pointer: str, *, key: bool = False) -> Range:
+        """Where the value at a JSON Pointer stands (or its key); where it is not there, its nearest parent's key."""
+        found, found_key = self._root, None
+        for token in pointer.split("/")[1:]:
+            step = _child(found, token.replace("~1", "/").replace("~0", "~"))
+            if step is None:
+                key = True
+                break
+            found_key, found = step
+        node = found_key if key and found_key is not None else found
+        if node is self._root and (key or pointer == ""):
+            return Range(1, 1, 1, 1)
+        return _range(self.source.text, node)
+
+    def locate(self, pointer: str, message: str, hint: str, *, key: bool = False) -> Located:
+        """A problem at a place of this document."""
+        at = self.range(pointer, key=key)
+        return Located(self.source.name, at.line, at.column, message, hint)
+
+
+def _child(node: yaml.Node, token: str) -> tuple[yaml.Node | None, yaml.Node] | None:
+    if isinstance(node, yaml.MappingNode):
+        return next(((key, value) for key, value in node.value if key.value == token), None)
+    if isinstance(node, yaml.SequenceNode) and token.isdecimal() and int(token) < len(node.value):
+        return None, node.value[int(token)]
+    return None
+
+
+def _range(text: str, node: yaml.Node) -> Range:
+    start, end = node.start_mark, node.end_mark
+    if isinstance(node, yaml.ScalarNode) or (isinstance(node, yaml.CollectionNode) and node.flow_style):
+        return Range(start.line + 1, start.column + 1, end.line + 1, end.column + 1)
+    # A block collection's end mark stands at the next token: the range ends with the last of its own values.
+    last = node.value[-1] if node.value else None
+    last = last[1] if isinstance(last, tuple) else last
+    ending = _range(text, last) if last is not None else None
+    if ending is None:
+        return Range(start.line + 1, start.column + 1, end.line + 1, end.column + 1)
+    return Range(start.line + 1, start.column + 1, ending.end_line, ending.end_column)
+
+
+class _Plain:
+    """Plain data of a node tree. Notes every duplicate key, tag and reference on the way, so that all are told at once."""
+
+    def __init__(self, source: Source, problems: list[Located]) -> None:
+        self.source = source
+        self.problems = problems
+        self.seen: set[int] = set()
+
+    def of(self, node: yaml.Node, depth: int) -> Any:
+        tag = node.tag
+        if tag not in _TYPED:
+            self._note(node, f"the tag `{_short(tag)}` has no meaning in a plan", "write the plain value")
+            return None
+        if tag == "str":
+            return node.value
+        if tag == "map" or tag == "seq":
+            return self._collection(node, depth, tag)
+        return self._typed(node, tag)
+
+    def _collection(self, node: yaml.Node, depth: int, tag: str) -> Any:
+        if id(node) in self.seen:
+            self._note(
+                node,
+                "this value is used again through a `*` reference",
+                "write the value out at each place; a plan has no references",
+            )
+            return None
+        self.seen.add(id(node))
+        if depth > DEEPEST:
+            self._note(node, f"nested more than {DEEPEST} levels deep", "a plan is at most a dozen levels deep")
+            return None
+        if tag == "seq":
+            return [self.of(item, depth + 1) for item in node.value]
+        made: dict[str, Any] = {}
+        for key, value in node.value:
+            name = self._key(key)
+            if name in made:
+                first = next(k for k, _ in node.value if k.value == name)
+                self._note(
+                    key,
+                    f"`{_short(name)}` stands here twice; first in line {first.start_mark.line + 1}",
+                    "keep one of the two",
+                )
+            else:
+                made[name] = self.of(value, depth + 1)
+        return made
+
+    def _key(self, key: yaml.Node) -> str:
+        if key.tag in ("map", "seq") or key.tag not in _TYPED:
+            self._note(key, "a key must be a plain word", "put the value behind a named key")
+            return f"\0{id(key)}"
+        if key.value == "<<" and key.tag == "str":
+            self._note(key, "`<<` is not part of YAML 1.2", "write the keys out")
+        return str(key.value)
+
+    def _typed(self, node: yaml.Node, tag: str) -> Any:
+        text = node.value
+        if tag == "null":
+            return None
+        if tag == "bool":
+            return text[0] in "tT"
+        if len(text) > LONGEST_NUMBER:
+            self._note(node, f"a number of {len(text):,} digits", "check the value")
+            return None
+        if tag == "int":
+            return int(text, 0) if text[:2] in ("0x", "0o") else int(text)
+        value = float(
+            text.replace(".inf", "inf")
+            .replace(".Inf", "inf")
+            .replace(".INF", "inf")
+            .replace(".nan", "nan")
+            .replace(".NaN", "nan")
+            .replace(".NAN", "nan")
+        )
+        if value != value or value in (float("inf"), float("-inf")):
+            self._note(node, f"`{text}` is not a number a plan can use", "write the value")
+            return None
+        return value
+
+    def _note(self, node: yaml.Node, message: str, hint: str) -> None:
+        mark = node.start_mark
+        self.problems.append(Located(self.source.name, mark.line + 1, mark.column + 1, message, hint))
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 60 else f"{text[:57]}..."

@@ -1,0 +1,96 @@
+"""YAML text to a positioned tree, in the core meaning of YAML 1.2 (yaml.org/spec/1.2.2, section 10.3).
+
+The C parser of PyYAML composes the nodes; what a plain scalar means is decided here, because PyYAML decides by YAML 1.1
+(`yes` a boolean, `1:30` a number in base 60).
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import yaml
+from yaml.cyaml import CParser  # type: ignore[attr-defined]
+
+from precover.reading.document import Document
+from precover.reading.errors import Located, PlanUnreadable
+from precover.reading.source import Source
+
+_CORE = re.compile(
+    r"(?P<null>null|Null|NULL|~|)"
+    r"|(?P<bool>true|True|TRUE|false|False|FALSE)"
+    r"|(?P<int>[-+]?[0-9]+|0o[0-7]+|0x[0-9a-fA-F]+)"
+    r"|(?P<float>[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?|[-+]?\.(?:inf|Inf|INF)|\.(?:nan|NaN|NAN))"
+)
+_MAY_BE_TYPED = frozenset("nN~tTfF0123456789+-.")
+
+
+class _CoreParser(CParser):
+    """The C parser with the core schema's resolution. Tags resolved here have no `tag:` prefix, so that a tag written
+    in the text can be told from them."""
+
+    def resolve(self, kind: type[yaml.Node], value: str, implicit: Any) -> str:
+        if kind is yaml.ScalarNode:
+            if implicit[0] and (not value or value[0] in _MAY_BE_TYPED):
+                form = _CORE.fullmatch(value)
+                if form is not None:
+                    return form.lastgroup or "null"
+            return "str"
+        return "map" if kind is yaml.MappingNode else "seq"
+
+    def descend_resolver(self, parent: Any, index: Any) -> None:
+        """Path resolvers are not used."""
+
+    def ascend_resolver(self) -> None:
+        """Path resolvers are not used."""
+
+
+def parse(source: Source) -> Document:
+    """The document of a text; PlanUnreadable where it is not one YAML document of plain mappings, lists and values."""
+    try:
+        root = _CoreParser(source.text).get_single_node()
+    except yaml.MarkedYAMLError as problem:
+        raise PlanUnreadable([_marked(source, problem)]) from None
+    except yaml.reader.ReaderError:
+        raise PlanUnreadable([_unprintable(source)]) from None
+    if root is None:
+        raise PlanUnreadable([Located(source.name, 1, 1, "the plan is empty", "start with `format: precover-plan/1`")])
+    return Document(source, root)
+
+
+_HINTS = {
+    "found character that cannot start any token": "indent with spaces, not tabs; put text that starts with a mark like @ or % in quotes",
+    "but found another document": "a file holds one plan; remove the `---` and what follows, or make it a file of its own",
+    "mapping values are not allowed": "a value with `: ` in it needs quotes; check the indentation too",
+    "found undefined alias": "write the value out; a plan does not use `*` references",
+    "exceeded maximum nesting depth": "a plan is at most a dozen levels deep",
+    "did not find expected": "check indentation, and that every bracket and quote is closed",
+    "found unexpected end of stream": "a quote or bracket is not closed",
+    "found duplicate anchor": "a plan does not use `&` anchors",
+}
+
+
+def _marked(source: Source, problem: yaml.MarkedYAMLError) -> Located:
+    mark = problem.problem_mark or problem.context_mark
+    line, column = (mark.line + 1, mark.column + 1) if mark is not None else (0, 0)
+    said = str(problem.problem or problem.context or "cannot be parsed")
+    hint = next(
+        (hint for start, hint in _HINTS.items() if start in said), "check indentation, quotes and brackets here"
+    )
+    return Located(source.name, line, column, f"this is not YAML: {said}", hint)
+
+
+def _unprintable(source: Source) -> Located:
+    allowed = _ALLOWED.match(source.text)
+    at = allowed.end() if allowed else 0
+    before = source.text[:at]
+    line = before.count("\n") + 1
+    column = at - (before.rfind("\n") + 1) + 1
+    code = ord(source.text[at]) if at < len(source.text) else 0
+    return Located(
+        source.name, line, column, f"control character U+{code:04X} in the text", "remove it; a plan is plain text"
+    )
+
+
+_ALLOWED = re.compile(r"[\t\n\r\x85\x20-\x7e\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]*")
+"""The printable characters of YAML 1.2.2, section 5.1."""

@@ -1,0 +1,103 @@
+"""What comes out: findings, the ledger, the inspection list."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from precover.reading import Document
+from precover.rulebook import Answer, Cell, Inspection, Outcome, Rule, Rulebook, Severity
+from precover.tracing import Trace, walk_order
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the ledger: a rule that ran on a subject, what it answered, and how it came to it."""
+
+    rule: Rule
+    subject: str
+    """JSON Pointer of the subject."""
+    answer: Answer
+    steps: tuple[tuple[str, str | None], ...] = ()
+    cells: tuple[Cell, ...] = ()
+
+    @property
+    def place(self) -> str:
+        """The JSON Pointer to mark in the plan."""
+        return self.answer.at or self.subject
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A line of the ledger that somebody must do something about."""
+
+    severity: Severity
+    line: Line
+
+
+@dataclass(frozen=True, slots=True)
+class ToInspect:
+    """An entry of the inspection list: what a person on site looks at, with the numbers of this plan."""
+
+    item: Inspection
+    subject: str
+    says: str
+
+
+@dataclass(frozen=True)
+class Review:
+    """A review of one plan under one rulebook."""
+
+    document: Document
+    trace: Trace
+    book: Rulebook
+    rules_defaulted: bool
+    """The plan names no rule packs, and the default pack was used."""
+    ran: tuple[Line, ...]
+    inspect: tuple[ToInspect, ...]
+    failures: tuple[tuple[str, str], ...]
+    """Plugins that could not be loaded: name and reason. Their rules did not run."""
+
+    @cached_property
+    def ledger(self) -> tuple[Line, ...]:
+        """Every check that ran, in the order of the walk."""
+        return tuple(sorted(self.ran, key=self._in_walk))
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is not met and what cannot be told, in the order of the walk."""
+        wanting = [line for line in self.ran if line.answer.outcome in _WANTING]
+        return tuple(Finding(_severity(line), line) for line in sorted(wanting, key=self._in_walk))
+
+    @property
+    def tally(self) -> dict[Outcome, int]:
+        """How many checks gave each of the four answers."""
+        counts = dict.fromkeys(Outcome, 0)
+        for line in self.ran:
+            counts[line.answer.outcome] += 1
+        return counts
+
+    @cached_property
+    def walk(self) -> Mapping[str, int]:
+        """Places in the order of the walk."""
+        return walk_order(self.trace.plan, self.trace.tree)
+
+    def worst(self) -> Severity | None:
+        """The worst severity found, or None."""
+        return max((finding.severity for finding in self.findings), default=None)
+
+    def _in_walk(self, line: Line) -> tuple[int, tuple[str, ...], str]:
+        tokens = line.place.split("/")
+        stop = self.walk.get("/".join(tokens[:3]), self.walk.get("/".join(tokens[:2]), 0))
+        return stop, tuple(token.zfill(6) if token.isdecimal() else token for token in tokens[3:]), line.rule.id
+
+
+_WANTING = frozenset({Outcome.NOT_MET, Outcome.CANNOT_TELL})
+
+
+def _severity(line: Line) -> Severity:
+    """A query is never worse than what it is about: not knowing something that is only advised is advice."""
+    if line.answer.outcome is Outcome.CANNOT_TELL:
+        return min(Severity.QUERY, line.rule.severity)
+    return line.rule.severity

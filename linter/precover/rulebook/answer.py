@@ -1,0 +1,85 @@
+"""What a rule says of one subject."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from functools import lru_cache
+from typing import Literal
+
+from precover.plan import Unstated
+from precover.rulebook.proposal import Proposal
+from precover.rulebook.table import Cell
+from precover.units import ConductorSize, Quantity, TradeSize
+
+Shown = str | int | Quantity | ConductorSize | TradeSize
+"""What can stand as the measured or the required side of an answer."""
+
+
+class Outcome(Enum):
+    """The four answers of a rule."""
+
+    MET = "met"
+    NOT_MET = "not met"
+    DOES_NOT_APPLY = "does not apply"
+    CANNOT_TELL = "cannot tell"
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Bare facts; who asked, how bad it is and where to look are added by the reviewer.
+
+    `of` names what was looked at ("cover"); `has` is what the plan has, `needs` what is needed, `relation` how the two
+    compare; `why` one sentence. `at` is the JSON Pointer to mark, where it is not the subject itself. `asks` is the
+    fact that keeps the rule from telling. `proposals` are ways out, best first.
+    """
+
+    outcome: Outcome
+    of: str = ""
+    has: Shown = ""
+    needs: Shown = ""
+    relation: Literal["", "at least", "at most"] = ""
+    why: str = ""
+    at: str | None = None
+    asks: Unstated | None = None
+    proposals: tuple[Proposal, ...] = ()
+
+
+def met(of: str, has: Shown, needs: Shown = "", *, why: str = "", at: str | None = None) -> Answer:
+    """The requirement is met."""
+    return Answer(Outcome.MET, of, has, needs, "", why, at)
+
+
+def not_met(
+    of: str, has: Shown, needs: Shown, *, why: str = "", at: str | None = None, amend: tuple[Proposal, ...] = ()
+) -> Answer:
+    """The requirement is not met."""
+    return Answer(Outcome.NOT_MET, of, has, needs, "", why, at, None, amend)
+
+
+@lru_cache(maxsize=512)
+def does_not_apply(why: str) -> Answer:
+    """The requirement is not about this subject; `why` is the condition that decided it."""
+    return Answer(Outcome.DOES_NOT_APPLY, why=why)
+
+
+def at_least(
+    of: str, has: Quantity, limit: Cell, *, why: str = "", at: str | None = None, amend: tuple[Proposal, ...] = ()
+) -> Answer:
+    """`has` must not be below the limit."""
+    needed = limit.like(has)
+    ok = has >= needed
+    return Answer(
+        Outcome.MET if ok else Outcome.NOT_MET, of, has, needed, "at least", why, at, None, () if ok else amend
+    )
+
+
+def at_most(
+    of: str, has: Quantity, limit: Cell, *, why: str = "", at: str | None = None, amend: tuple[Proposal, ...] = ()
+) -> Answer:
+    """`has` must not be above the limit."""
+    allowed = limit.like(has)
+    ok = has <= allowed
+    return Answer(
+        Outcome.MET if ok else Outcome.NOT_MET, of, has, allowed, "at most", why, at, None, () if ok else amend
+    )

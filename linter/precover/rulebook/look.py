@@ -1,0 +1,70 @@
+"""What a rule sees: the plan, its trace, and the book, through one recorder."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, TypeVar, cast
+
+from precover.plan import Plan, Unstated
+from precover.rulebook.table import Cell, Table
+from precover.tracing import Trace
+
+T = TypeVar("T")
+
+
+class Missing(Exception):
+    """Raised by `Look.stated` where a rule needs a fact that the plan leaves out."""
+
+    def __init__(self, fact: Unstated) -> None:
+        super().__init__(fact.place)
+        self.fact = fact
+
+
+class Look:
+    """One reviewer's look at one plan. It notes the cells a rule reads and the steps it takes, for the derivation."""
+
+    __slots__ = ("_tables", "cells", "plan", "steps", "supposed", "trace")
+
+    def __init__(self, trace: Trace, tables: Mapping[str, Table]) -> None:
+        self.plan: Plan = trace.plan
+        self.trace = trace
+        self._tables = tables
+        self.cells: list[Cell] = []
+        self.steps: list[tuple[str, str | None]] = []
+        self.supposed: dict[str, Any] = {}
+        """Values that the engine tries for unstated facts, by place."""
+
+    def begin(self) -> None:
+        """Forget what the last rule read."""
+        if self.cells:
+            self.cells = []
+        if self.steps:
+            self.steps = []
+
+    def stated(self, value: T | Unstated) -> T:
+        """The value of a fact. Where the plan leaves it out, the rule stops here, and the fact becomes the query unless
+        no value of it could change the answer."""
+        if value.__class__ is Unstated:
+            fact: Any = value
+            if fact.place in self.supposed:
+                return cast(T, self.supposed[fact.place])
+            raise Missing(fact)
+        return cast(T, value)
+
+    def cell(self, table: str, *key: str) -> Cell:
+        """A cell of a table; MissingCell where there is none."""
+        cell = self._tables[table][key]
+        self.cells.append(cell)
+        return cell
+
+    def limit(self, name: str) -> Cell:
+        """A named limit: a cell of the table `limits`."""
+        return self.cell("limits", name)
+
+    def keys(self, table: str) -> list[tuple[str, ...]]:
+        """The keys of a table, in its order: for lookups that search a table rather than know the cell."""
+        return list(self._tables[table].cells)
+
+    def because(self, step: str, place: str | None = None) -> None:
+        """Note a step of the derivation: a short fact, and the JSON Pointer it comes from."""
+        self.steps.append((step, place))

@@ -1,0 +1,101 @@
+"""What a rule is, and how one is written."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from enum import Enum
+from typing import Any, TypeVar
+
+from precover.rulebook.answer import Answer
+from precover.rulebook.look import Look
+from precover.rulebook.severity import Severity
+
+Subject = TypeVar("Subject")
+
+
+class Stage(Enum):
+    """When an inspector looks at it."""
+
+    PLAN = "plan review"
+    TRENCH = "open trench"
+    POUR = "before a pour"
+    ROUGH = "rough-in"
+    ENERGIZE = "before energizing"
+    FINAL = "final"
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One requirement as a function of one kind of subject.
+
+    `rows` are the rows of the requirement map that it decides: they give the place to look up, by edition, and the
+    hazard. A rule outside the map (a third party's) names its own `look_up` and `hazard`. `id` is filled in from the
+    topic it stands in.
+    """
+
+    check: Callable[[Any, Look], Answer]
+    looks_at: type
+    severity: Severity
+    stage: Stage
+    rows: tuple[str, ...]
+    look_up: str = ""
+    hazard: str = ""
+    id: str = ""
+
+    @property
+    def topic(self) -> str:
+        """Id of its topic."""
+        return self.id.rpartition("/")[0]
+
+    @property
+    def asks(self) -> str:
+        """What it checks, in one sentence: the first line of its docstring."""
+        return (self.check.__doc__ or "").strip().partition("\n")[0]
+
+    def named(self, topic: str, name: str) -> Rule:
+        """The rule with its id."""
+        return replace(self, id=f"{topic}/{name.replace('_', '-')}")
+
+
+@dataclass(frozen=True, slots=True)
+class Inspection:
+    """Something only a person on site can see. `says` gives the text for a subject, or None where it does not come up."""
+
+    says: Callable[[Any, Look], str | None]
+    looks_at: type
+    stage: Stage
+    rows: tuple[str, ...]
+    id: str = ""
+
+    def named(self, topic: str, name: str) -> Inspection:
+        """The inspection with its id."""
+        return replace(self, id=f"{topic}/{name.replace('_', '-')}")
+
+
+def rule(
+    *,
+    looks_at: type[Subject],
+    severity: Severity,
+    stage: Stage,
+    rows: tuple[str, ...] = (),
+    look_up: str = "",
+    hazard: str = "",
+) -> Callable[[Callable[[Subject, Look], Answer]], Rule]:
+    """Make a rule of a function from a subject (and the look at it) to an answer."""
+
+    def made(check: Callable[[Subject, Look], Answer]) -> Rule:
+        return Rule(check, looks_at, severity, stage, rows, look_up, hazard)
+
+    return made
+
+
+def inspection(
+    *, looks_at: type[Subject], stage: Stage, rows: tuple[str, ...]
+) -> Callable[[Callable[[Subject, Look], str | None]], Inspection]:
+    """Make an entry of the inspection list of a function from a subject to its text."""
+
+    def made(says: Callable[[Subject, Look], str | None]) -> Inspection:
+        return Inspection(says, looks_at, stage, rows)
+
+    return made

@@ -1,0 +1,147 @@
+"""Tables and limits: data with a unit and a source for every value."""
+
+from __future__ import annotations
+
+import csv
+import difflib
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any, Final
+
+from precover.units import (
+    Angle,
+    Area,
+    ConductorSize,
+    Current,
+    Length,
+    Mass,
+    Quantity,
+    Resistance,
+    Temperature,
+    Voltage,
+    Volume,
+)
+
+HOLDS: Final[dict[str, Callable[[str], Any]]] = {
+    "length": Length.parse,
+    "current": Current.parse,
+    "voltage": Voltage.parse,
+    "area": Area.parse,
+    "volume": Volume.parse,
+    "weight": Mass.parse,
+    "resistance": Resistance.parse,
+    "angle": Angle.parse,
+    "temperature": Temperature.parse,
+    "size": ConductorSize.parse,
+    "count": int,
+    "word": str,
+    "yes or no": lambda text: {"yes": True, "no": False}[text],
+}
+"""What a cell can hold, and how its text is read."""
+
+_FIXED = ("holds", "value", "metric", "source", "confidence", "note")
+
+
+class MissingCell(LookupError):
+    """A lookup that no cell answers: a fault of the rule or the pack, never a pass."""
+
+
+class Cell:
+    """One value of a table.
+
+    `value` is read from its text when first asked for; `set_by` names the pack; `confidence` is "high", "medium" or
+    "low", and a source that says "from memory" is shown with the value.
+    """
+
+    __slots__ = (
+        "_twin",
+        "_value",
+        "confidence",
+        "holds",
+        "key",
+        "note",
+        "set_by",
+        "source",
+        "table",
+        "text",
+        "twin_text",
+        "was",
+    )
+
+    def __init__(
+        self, table: str, key: tuple[str, ...], row: Mapping[str, str], set_by: str, was: Cell | None = None
+    ) -> None:
+        self.table = table
+        self.key = key
+        self.holds = row["holds"]
+        self.text = row["value"]
+        self.twin_text = row["metric"]
+        self.source = row["source"]
+        self.confidence = row["confidence"]
+        self.note = row["note"]
+        self.set_by = set_by
+        self.was = was
+        self._value: Any = None
+        self._twin: Any = None
+
+    @property
+    def value(self) -> Any:
+        """The value, typed by what the cell holds."""
+        if self._value is None:
+            self._value = HOLDS[self.holds](self.text)
+        return self._value
+
+    def like(self, measured: Quantity) -> Any:
+        """The value in the system of units that `measured` is written in: inch and metric limits are a pair of rounded
+        numbers, each exact for plans in its own system."""
+        if self.twin_text and measured.metric:
+            if self._twin is None:
+                self._twin = HOLDS[self.holds](self.twin_text)
+            return self._twin
+        return self.value
+
+    @property
+    def from_memory(self) -> bool:
+        """No published page was seen for it, or only a doubtful one."""
+        return self.confidence != "high" or "from memory" in self.source
+
+    def __repr__(self) -> str:
+        return f"<Cell {self.table}{list(self.key)} {self.text}>"
+
+
+class Table:
+    """Cells by key. The key columns are those before `holds` in the file, in their order."""
+
+    __slots__ = ("cells", "columns", "name")
+
+    def __init__(self, name: str, columns: tuple[str, ...], cells: dict[tuple[str, ...], Cell]) -> None:
+        self.name = name
+        self.columns = columns
+        self.cells = cells
+
+    def __getitem__(self, key: tuple[str, ...]) -> Cell:
+        cell = self.cells.get(key)
+        if cell is None:
+            near = difflib.get_close_matches(" / ".join(key), [" / ".join(known) for known in self.cells], n=1)
+            raise MissingCell(f"table {self.name} has no cell {list(key)}{f'; nearest: {near[0]}' if near else ''}")
+        return cell
+
+
+def read_table(path: Path, set_by: str) -> Table:
+    """The table in a CSV file; ValueError with file and line where it is not one."""
+    name = path.stem.replace("_", "-")
+    cells: dict[tuple[str, ...], Cell] = {}
+    with path.open(encoding="utf-8", newline="") as lines:
+        rows = csv.reader(lines)
+        header = next(rows)
+        keys = len(header) - len(_FIXED)
+        if tuple(header[keys:]) != _FIXED or keys < 1:
+            raise ValueError(f"{path.name}:1: the columns after the keys are {', '.join(_FIXED)}")
+        for row in rows:
+            if len(row) != len(header):
+                raise ValueError(f"{path.name}:{rows.line_num}: {len(row)} columns, not {len(header)}")
+            key = tuple(row[:keys])
+            if key in cells:
+                raise ValueError(f"{path.name}:{rows.line_num}: {list(key)} stands here twice")
+            cells[key] = Cell(name, key, dict(zip(_FIXED, row[keys:], strict=True)), set_by)
+    return Table(name, tuple(header[:keys]), cells)

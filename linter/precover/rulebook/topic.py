@@ -1,0 +1,58 @@
+"""Topics: what a finding cites. A module of rules with a document beside it."""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from types import ModuleType
+
+from precover.rulebook.rule import Inspection, Rule
+
+
+@dataclass(frozen=True, slots=True)
+class Topic:
+    """A topic with its rules and inspections, sorted by id. Its id is its path below the package it comes from."""
+
+    id: str
+    document: Path
+    rules: tuple[Rule, ...]
+    inspections: tuple[Inspection, ...]
+    plugin: str = ""
+
+    def text(self) -> str:
+        """The topic's document, in Markdown."""
+        return self.document.read_text(encoding="utf-8")
+
+    @property
+    def title(self) -> str:
+        """The document's first heading."""
+        with self.document.open(encoding="utf-8") as lines:
+            return lines.readline().removeprefix("#").strip()
+
+    @property
+    def rows(self) -> tuple[str, ...]:
+        """The requirement rows that its rules and inspections cover."""
+        parts: tuple[Rule | Inspection, ...] = (*self.rules, *self.inspections)
+        return tuple(dict.fromkeys(row for part in parts for row in part.rows))
+
+
+def topics_below(package: ModuleType) -> Iterator[Topic]:
+    """Every topic of a package: each module that has a document of the same name beside it."""
+    root = Path(str(package.__file__)).parent
+    for document in sorted(root.rglob("*.md")):
+        module = document.with_suffix(".py")
+        if module.exists():
+            dotted = ".".join(module.relative_to(root).with_suffix("").parts)
+            yield _topic(importlib.import_module(f"{package.__name__}.{dotted}"), document, dotted)
+
+
+def _topic(module: ModuleType, document: Path, dotted: str) -> Topic:
+    name = dotted.replace(".", "/").replace("_", "-")
+    parts = vars(module).items()
+    rules = sorted((part.named(name, key) for key, part in parts if isinstance(part, Rule)), key=lambda rule: rule.id)
+    inspections = sorted(
+        (part.named(name, key) for key, part in parts if isinstance(part, Inspection)), key=lambda part: part.id
+    )
+    return Topic(name, document, tuple(rules), tuple(inspections))

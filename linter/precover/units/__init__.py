@@ -1,0 +1,40 @@
+"""Quantities as the trade writes them: text with a unit, held as an exact number in one base unit."""
+
+from precover.units.conductor_size import ConductorSize
+from precover.units.dimensions import (
+    Angle,
+    Apparent,
+    Area,
+    Current,
+    Horsepower,
+    Length,
+    Mass,
+    Power,
+    Resistance,
+    Temperature,
+    Voltage,
+    Volume,
+)
+from precover.units.quantity import Quantity, QuantityError
+from precover.units.supply_voltage import SupplyVoltage
+from precover.units.trade_size import TradeSize
+
+__all__ = [
+    "Angle",
+    "Apparent",
+    "Area",
+    "ConductorSize",
+    "Current",
+    "Horsepower",
+    "Length",
+    "Mass",
+    "Power",
+    "Quantity",
+    "QuantityError",
+    "Resistance",
+    "SupplyVoltage",
+    "Temperature",
+    "TradeSize",
+    "Voltage",
+    "Volume",
+]

@@ -1,0 +1,157 @@
+"""The number-with-unit that every dimension shares."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from functools import cache
+from typing import ClassVar, Self, cast
+
+LONGEST_TEXT = 40
+"""A quantity longer than this is refused before any number is made of it."""
+
+_NUMBER = r"(?:\d{1,9}\s+\d{1,4}/\d{1,4}|\d{1,9}/\d{1,4}|\d{1,9}(?:\.\d{1,9})?|\.\d{1,9})"
+_NUMBER_RE = re.compile(_NUMBER)
+
+
+class QuantityError(ValueError):
+    """A text that is not the quantity it should be. `hint` says what to write instead."""
+
+    def __init__(self, message: str, hint: str) -> None:
+        super().__init__(message)
+        self.message = message
+        self.hint = hint
+
+
+def number(text: str) -> Fraction:
+    """`12`, `0.75`, `3/4` or `1 1/2` as an exact fraction; ZeroDivisionError for a zero denominator."""
+    whole, _, rest = text.strip().partition(" ")
+    rest = rest.strip()
+    return Fraction(whole) + Fraction(rest) if rest else Fraction(whole)
+
+
+class Quantity:
+    """A quantity of one dimension.
+
+    `amount` is exact, in the dimension's base unit; `text` is the quantity as its author wrote it; `metric` tells
+    which of a limit's twin values (inch or millimetre) it is to be compared with.
+    """
+
+    __slots__ = ("amount", "metric", "text")
+
+    name: ClassVar[str]
+    base: ClassVar[str]
+    factors: ClassVar[dict[str, Fraction]]
+    """Unit as written (lower case) -> how many base units it is."""
+    metric_units: ClassVar[frozenset[str]] = frozenset()
+    example: ClassVar[str]
+    compound: ClassVar[bool] = False
+    """Whether several terms may follow each other, largest unit first (`12 ft 6 in`)."""
+    lowest: ClassVar[str]
+    highest: ClassVar[str]
+    """Texts of a very small and a very large value: what the reviewer tries where the plan does not say."""
+
+    def __init__(self, amount: Fraction, text: str, metric: bool = False) -> None:
+        self.amount = amount
+        self.text = text
+        self.metric = metric
+
+    @classmethod
+    def parse(cls, text: str) -> Self:
+        """The quantity written in `text`; QuantityError if it is none of this dimension."""
+        found = _PARSED.get((cls, text))
+        if found is None:
+            if len(_PARSED) > 8192:
+                _PARSED.clear()
+            found = _PARSED[cls, text] = _parse(cls, text)
+        return cast(Self, found)
+
+    @classmethod
+    def of(cls, amount: Fraction | int, unit: str) -> Self:
+        """A computed quantity, `amount` in `unit`."""
+        return cls(Fraction(amount) * cls.factors[unit.lower()], f"{plain(amount)} {unit}", unit in cls.metric_units)
+
+    @classmethod
+    def probes(cls) -> tuple[Self, ...]:
+        """A very small and a very large value."""
+        return (cls.parse(cls.lowest), cls.parse(cls.highest))
+
+    def in_unit(self, unit: str) -> Fraction:
+        """The amount in another unit of the dimension."""
+        return self.amount / self.factors[unit.lower()]
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, type(self)) and self.amount == other.amount
+
+    def __lt__(self, other: Self) -> bool:
+        return self.amount < other.amount
+
+    def __le__(self, other: Self) -> bool:
+        return self.amount <= other.amount
+
+    def __gt__(self, other: Self) -> bool:
+        return self.amount > other.amount
+
+    def __ge__(self, other: Self) -> bool:
+        return self.amount >= other.amount
+
+    def __hash__(self) -> int:
+        return hash((self.name, self.amount))
+
+    def __str__(self) -> str:
+        return self.text
+
+    def __repr__(self) -> str:
+        return f"{type(self).__name__}({self.text!r})"
+
+
+def plain(amount: Fraction | int) -> str:
+    """An exact number as people read it: whole, or decimals to three places without trailing zeros."""
+    value = Fraction(amount)
+    if value.denominator == 1:
+        return str(value.numerator)
+    return f"{float(value):.3f}".rstrip("0").rstrip(".")
+
+
+@cache
+def _term(names: tuple[str, ...]) -> re.Pattern[str]:
+    units = "|".join(sorted((re.escape(unit) for unit in names), key=len, reverse=True))
+    return re.compile(rf"\s*({_NUMBER})\s*({units})(?![A-Za-z])\s*", re.IGNORECASE)
+
+
+_PARSED: dict[tuple[type[Quantity], str], Quantity] = {}
+"""A plan writes the same few quantities many times."""
+
+
+def _parse(cls: type[Quantity], text: str) -> Quantity:
+    if len(text) > LONGEST_TEXT:
+        raise QuantityError(f"this {cls.name} is {len(text)} characters long", f"write it like `{cls.example}`")
+    pattern = _term(tuple(cls.factors))
+    total, at, last, units = Fraction(0), 0, None, set[str]()
+    while at < len(text):
+        term = pattern.match(text, at)
+        if term is None or (last is not None and not cls.compound):
+            raise _not_a(cls, text)
+        factor = cls.factors[term[2].lower()]
+        if last is not None and factor >= last:
+            raise QuantityError(
+                f"`{text}` puts a smaller unit first", f"write the larger unit first, like `{cls.example}`"
+            )
+        try:
+            total += number(term[1]) * factor
+        except ZeroDivisionError:
+            raise QuantityError(f"`{text}` divides by zero", f"write it like `{cls.example}`") from None
+        units.add(term[2].lower())
+        at, last = term.end(), factor
+    if last is None:
+        raise _not_a(cls, text)
+    return cls(total, " ".join(text.split()), units <= cls.metric_units)
+
+
+def _not_a(cls: type[Quantity], text: str) -> QuantityError:
+    if not text.strip():
+        return QuantityError(f"a {cls.name} is missing here", f"write it like `{cls.example}`")
+    if _NUMBER_RE.fullmatch(text.strip()):
+        return QuantityError(f"`{text.strip()}` has no unit", f"a {cls.name} needs one, like `{cls.example}`")
+    known = ", ".join(dict.fromkeys(cls.factors))
+    return QuantityError(f"`{text}` is not a {cls.name}", f"write it like `{cls.example}`; units known here: {known}")

@@ -1,0 +1,1 @@
+"""The built-in rules: one folder a subject, one module and one document a topic."""

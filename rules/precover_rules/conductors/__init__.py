@@ -1,0 +1,1 @@
+"""Conductors and cables where they lie."""

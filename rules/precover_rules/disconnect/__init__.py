@@ -1,0 +1,1 @@
+"""The disconnecting means at the outbuilding."""

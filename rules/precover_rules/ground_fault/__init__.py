@@ -1,0 +1,1 @@
+"""Ground-fault protection of people."""

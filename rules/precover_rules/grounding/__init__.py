@@ -1,0 +1,1 @@
+"""Grounding electrodes, and neutral and ground at the outbuilding."""

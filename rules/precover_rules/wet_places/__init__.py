@@ -1,0 +1,1 @@
+"""Boxes, covers, devices and luminaires in damp and wet places."""
