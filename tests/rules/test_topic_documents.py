@@ -7,17 +7,11 @@ import re
 import pytest
 
 from precover.rulebook import Outcome, Topic
+from support.documents import plans_of
 from support.reviews import data_of, library, reviewed_example
 
 TOPICS = list(library().topics.values())
 HEADINGS = ["Why it matters", "Hazard", "Looked at", "Where to look", "Fails", "Passes", "Exceptions", "Sources"]
-FRAGMENT = re.compile(r"^## (?P<kind>Fails|Passes)\n(?P<body>.*?)(?=^## )", re.MULTILINE | re.DOTALL)
-PLAN = re.compile(r"```yaml plan=(?P<base>[a-z-]+)\n(?P<patch>.*?)```", re.DOTALL)
-
-
-def _plans(topic: Topic, kind: str) -> list[tuple[str, str]]:
-    body = next(found["body"] for found in FRAGMENT.finditer(topic.text()) if found["kind"] == kind)
-    return [(plan["base"], plan["patch"]) for plan in PLAN.finditer(body)]
 
 
 @pytest.mark.parametrize("topic", TOPICS, ids=lambda topic: topic.id)
@@ -29,7 +23,7 @@ def test_a_document_has_every_heading_in_order(topic: Topic) -> None:
 @pytest.mark.parametrize("topic", TOPICS, ids=lambda topic: topic.id)
 def test_each_failing_plan_fails_this_topic(topic: Topic) -> None:
     """Every rule of the topic is failed by one of its failing plans, and each of these plans fails one of its rules."""
-    plans = _plans(topic, "Fails")
+    plans = plans_of(topic, "Fails")
     failed: set[str] = set()
     for base, patch in plans:
         review = reviewed_example(base, patch)
@@ -47,7 +41,7 @@ def test_each_failing_plan_fails_this_topic(topic: Topic) -> None:
 def test_each_passing_plan_passes_this_topic(topic: Topic) -> None:
     """The passing plans have no finding of the topic, and every rule of the topic is met in one of them."""
     passed: set[str] = set()
-    for base, patch in _plans(topic, "Passes"):
+    for base, patch in plans_of(topic, "Passes"):
         review = reviewed_example(base, patch)
         assert not [finding for finding in review.findings if finding.line.rule.topic == topic.id]
         passed |= {
@@ -68,5 +62,5 @@ def test_patches_of_the_documents_are_yaml_mappings() -> None:
     """A patch that does not parse would test nothing."""
     for topic in TOPICS:
         for kind in ("Fails", "Passes"):
-            for _, patch in _plans(topic, kind):
+            for _, patch in plans_of(topic, kind):
                 assert patch.strip() == "" or isinstance(data_of(patch), dict)

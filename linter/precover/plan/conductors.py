@@ -3,7 +3,7 @@
 import re
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from precover.plan.thing import Thing, Unstated
 from precover.units import ConductorSize, QuantityError, TradeSize
@@ -31,6 +31,12 @@ CABLE_TYPES = (
 
 COPPER_UNLESS_SAID = frozenset({"NM-B", "UF-B", "MC", "AC", "TC-ER", "cord", "MI", "low-voltage"})
 """Types sold in copper unless marked otherwise (common practice); the others must say Cu or Al."""
+
+NO_GROUND = frozenset({"low-voltage", "SE", "SEU"})
+"""Types without an equipment grounding conductor: control cable, and service cable whose bare wire is the neutral."""
+
+GROUND_COUNTED = frozenset({"cord"})
+"""Types whose count includes the equipment grounding conductor: a `12/3` cord has two others (common practice)."""
 
 RACEWAY_TYPES = (
     "PVC-40",
@@ -87,12 +93,12 @@ _CONDUCTOR = re.compile(
 _RACEWAY = re.compile(r"(?P<type>[A-Za-z][A-Za-z-]*(?: pipe)?(?:-\d+)?)\s+(?P<size>.+)")
 
 
-@dataclass(frozen=True, slots=True)
-class Cable:
+class Cable(NamedTuple):
     """A cable assembly, written `UF-B 12/2`, `NM-B 10/3`, `SER 2-2-2-4 Al` or `UF-B 12/2 no ground`.
 
     `12/2` counts the insulated conductors; the equipment grounding conductor is extra and of the same size, as the
-    trade writes it. With hyphens every conductor is named, the equipment grounding conductor last.
+    trade writes it (in a cord it is counted). With hyphens every conductor is named, the equipment grounding conductor
+    last. SE, SEU and low-voltage cable have none.
     """
 
     type: str
@@ -113,10 +119,18 @@ class Cable:
 
     @classmethod
     def probes(cls) -> tuple["Cable", ...]:
-        """A dry cable, a burial cable and a feeder cable, small and large."""
-        return tuple(
-            cls.parse(text) for text in ("NM-B 14/2", "UF-B 12/2", "UF-B 6/3", "SER 2-2-2-4 Al", "MHF 2-2-4-6 Al")
+        """A dry cable, burial cables with and without ground, feeder cables, one for outdoors only, and a cord."""
+        written = (
+            "NM-B 14/2",
+            "UF-B 12/2",
+            "UF-B 6/3",
+            "SER 2-2-2-4 Al",
+            "MHF 2-2-4-6 Al",
+            "USE-2 2-2-2-4 Al",
+            "cord 12/3",
+            "UF-B 12/2 no ground",
         )
+        return tuple(cls.parse(text) for text in written)
 
     def __str__(self) -> str:
         return self.text
@@ -147,6 +161,7 @@ class Conductor:
             "4/0 AWG Cu THHN",
             "2 × 500 kcmil Cu THWN-2",
             "14 AWG Cu bare",
+            "2 AWG Al USE-2",
         )
         return tuple(cls.parse(text) for text in written)
 
@@ -154,8 +169,7 @@ class Conductor:
         return self.text
 
 
-@dataclass(frozen=True, slots=True)
-class Raceway:
+class Raceway(NamedTuple):
     """A raceway, written `PVC-40 3/4 in`; `none` says that there is none."""
 
     type: str
@@ -185,8 +199,10 @@ class Wires(Thing):
     """Individual conductors of one circuit."""
 
     hot: Conductor | Unstated
-    neutral: Conductor | Unstated
-    ground: Conductor | Unstated
+    neutral: Conductor | None
+    """Not there unless listed."""
+    ground: Conductor | None
+    """The equipment grounding conductor; not there unless listed."""
 
 
 @lru_cache(maxsize=1024)
@@ -199,18 +215,27 @@ def _cable(text: str) -> Cable:
     kind = _known(form["type"], CABLE_TYPES, "cable type")
     if form["material"] is None and kind not in COPPER_UNLESS_SAID:
         raise QuantityError(f"`{text}` does not say its metal", f"add Cu or Al: `{text} Al`")
-    sizes, ground = _cable_sizes(form["sizes"], with_ground=form["bare"] is None)
+    grounded = form["bare"] is None and kind not in NO_GROUND
+    sizes, ground = _cable_sizes(kind, form["sizes"], with_ground=grounded)
     material: Material = "Al" if form["material"] == "Al" else "Cu"
     return Cable(kind, sizes, ground, material, " ".join(text.split()))
 
 
-def _cable_sizes(written: str, *, with_ground: bool) -> tuple[tuple[ConductorSize, ...], ConductorSize | None]:
+def _cable_sizes(
+    kind: str, written: str, *, with_ground: bool
+) -> tuple[tuple[ConductorSize, ...], ConductorSize | None]:
     if "-" in written:
         each = tuple(ConductorSize.parse(size) for size in written.split("-"))
+        if len(each) < 3:
+            raise QuantityError(
+                f"`{written}` can be read in two ways",
+                f"write {written.replace('-', '/')} for equal conductors, or name at least three: 2-2-4",
+            )
         return (each[:-1], each[-1]) if with_ground else (each, None)
     size, _, count = written.rpartition("/")
     one = ConductorSize.parse(size)
-    return (one,) * int(count), one if with_ground else None
+    insulated = int(count) - 1 if with_ground and kind in GROUND_COUNTED else int(count)
+    return (one,) * insulated, one if with_ground else None
 
 
 @lru_cache(maxsize=1024)

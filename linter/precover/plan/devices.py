@@ -29,7 +29,8 @@ class Receptacle(Device):
     """What leaves the box on its circuit is fed from its load side."""
     weather_resistant: bool | Unstated
     tamper_resistant: bool | Unstated
-    locking: bool | Unstated
+    locking: bool | None
+    """It takes a locking plug; not so unless stated."""
     cover: Literal["none", "plain", "closed", "in-use"] | Unstated
     """`closed`: weatherproof while closed; `in-use`: weatherproof with a plug in."""
     extra_duty: bool | Unstated
@@ -113,6 +114,8 @@ class Equipment(Device):
     hardwired: bool | Unstated
     listed_for: Listing | Unstated
     continuous: bool | Unstated
+    hvac: bool | None
+    """Listed heating, ventilating or air-conditioning equipment."""
 
 
 class Motor(Device):
@@ -130,6 +133,8 @@ class Heater(Device):
     heater: Power
     hardwired: bool | Unstated
     listed_for: Listing | Unstated
+    deicing: bool | None
+    """Melts snow or ice, or warms a pipeline or vessel."""
 
 
 class Transformer(Device):

@@ -59,6 +59,8 @@ class BuriedLeg(Leg):
     """From the top of cable or raceway to finished grade or to the top of the concrete."""
     concrete_cap: Length | None
     """Thickness of concrete laid in the trench over the wiring; not there unless stated."""
+    concrete_envelope: Length | None
+    """Thickness of concrete around the raceway, where it is least; not encased unless stated."""
     slab: SlabOver
     dwelling_use_only: bool | Unstated
     """A driveway or parking place that serves a one- or two-family dwelling and nothing else."""
@@ -90,6 +92,12 @@ class RiseLeg(Leg):
     """A bushing or terminal fitting where cable enters the raceway's buried end."""
     slip_fitting: bool | Unstated
     """An expansion or slip fitting, S-loop or flexible end that lets the ground settle or heave."""
+    inside_post: bool | None
+    """It comes up inside a hollow post or pole, which guards it like a sleeve."""
+    corrosion_protection: bool | Unstated
+    """Supplementary protection of metal raceway against corrosion."""
+    marked_for_burial: bool | Unstated
+    """Flexible raceway marked for direct burial."""
 
 
 class SurfaceLeg(Leg):
@@ -120,6 +128,7 @@ class PassageLeg(Leg):
 
     through: Literal["wall", "floor", "foundation", "roof"]
     sealed: bool | Unstated
+    """The opening is closed around it; a raceway is sealed inside there too."""
 
 
 class Bend(Leg):

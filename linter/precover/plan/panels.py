@@ -1,7 +1,6 @@
 """Panels."""
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from precover.plan.boxes import BoxArea
 from precover.plan.legs import Location
@@ -9,8 +8,7 @@ from precover.plan.thing import Thing, Unstated
 from precover.units import Current, Length, QuantityError, SupplyVoltage
 
 
-@dataclass(frozen=True, slots=True)
-class MainBreaker:
+class MainBreaker(NamedTuple):
     """The panel's main: its rating, or None for main lugs only (`none` in the plan)."""
 
     rating: Current | None

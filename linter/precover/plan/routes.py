@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from precover.plan.conductors import Cable, Raceway, Wires
+from precover.plan.devices import Listing
 from precover.plan.legs import Leg
 from precover.plan.thing import Thing, Unstated
 
@@ -14,6 +15,8 @@ class Carried(Thing):
     """The circuit's id."""
     cable: Cable | Unstated
     wires: Wires | None
+    listed_for: Listing | Unstated
+    """The wettest place that the cable's marking allows, where its type alone does not tell (MC, TC-ER, low-voltage)."""
 
 
 class Route(Thing):

@@ -26,15 +26,15 @@ class Electrode(Thing):
     bonded: bool | Unstated
     """Connected to the grounding electrode system."""
     length: Length | Unstated
-    """Length of a rod or pipe, of the bar in concrete, or of the water pipe in the earth."""
+    """Length of a rod or pipe, of the bar in concrete, of the ring, or of the water pipe or steel in the earth."""
     diameter: Length | Unstated
     listed: bool | Unstated
     driven: Length | Unstated
     """Length in contact with the earth."""
     spacing: Length | Unstated
     """Distance to the nearest other rod, pipe or plate."""
-    resistance: Resistance | Unstated
-    """Measured resistance to earth of this electrode alone."""
+    resistance: Resistance | None
+    """Measured resistance to earth of this electrode alone; not measured unless stated."""
 
 
 class ElectrodeConductor(Thing):
@@ -70,3 +70,5 @@ class Structure(Thing):
     """A new concrete footing with steel in it is poured for the building."""
     grounding: Grounding
     vehicle_bays: int | Unstated
+    farm_conditions: bool | Unstated
+    """Livestock or poultry, or much dust, damp or corrosive vapor, is in an agricultural building."""

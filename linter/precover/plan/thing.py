@@ -18,12 +18,21 @@ class Unstated:
     true nor false: using it as a truth value raises TypeError, so that no rule takes an unknown for an answer.
     """
 
-    __slots__ = ("fact", "field", "place")
+    __slots__ = ("_owner", "fact")
 
-    def __init__(self, place: str, field: str, fact: Fact) -> None:
-        self.place = place
-        self.field = field
+    def __init__(self, owner: str, fact: Fact) -> None:
+        self._owner = owner
         self.fact = fact
+
+    @property
+    def place(self) -> str:
+        """JSON Pointer of the fact."""
+        return f"{self._owner}/{self.fact.key}"
+
+    @property
+    def field(self) -> str:
+        """Its key in the plan."""
+        return self.fact.key
 
     def __bool__(self) -> NoReturn:
         raise TypeError(f"{self.place} is not stated; read it through `stated`")
@@ -93,14 +102,15 @@ class Thing(metaclass=_Slotted):
             fact = type(self).facts.get(name)
             if fact is None:
                 raise AttributeError(f"{type(self).__name__} has no {name}")
-            place = f"{self.place}/{fact.key}"
+            left_out: Any = None
             if fact.kind == "fact":
-                return Unstated(place, fact.key, fact)
-            if fact.kind == "part":
-                return blank(fact.type, place)
-            if fact.kind == "option":
-                return None
-            return () if fact.kind == "list" else {}
+                left_out = Unstated(self.place, fact)
+            elif fact.kind == "part":
+                left_out = blank(fact.type, f"{self.place}/{fact.key}")
+            elif fact.kind != "option":
+                left_out = () if fact.kind == "list" else {}
+            object.__setattr__(self, name, left_out)  # made once, when first asked for
+            return left_out
 
     def __repr__(self) -> str:
         return f"<{type(self).__name__} {self.place}>"
@@ -121,6 +131,11 @@ def key_of(attribute: str) -> str:
 def escaped(token: str) -> str:
     """A token of a JSON Pointer, escaped (RFC 6901, section 3)."""
     return token.replace("~", "~0").replace("/", "~1")
+
+
+def tokens_of(pointer: str) -> list[str]:
+    """The tokens of a JSON Pointer, without their escapes."""
+    return [token.replace("~1", "/").replace("~0", "~") for token in pointer.split("/")[1:]]
 
 
 def _fact(attribute: str, kind: Any) -> Fact:

@@ -1,11 +1,14 @@
 """Depth of cover over buried wiring."""
 
-from precover.plan import BuriedLeg, Circuit, Raceway
+from fractions import Fraction
+
+from precover.plan import BuriedLeg, Circuit, Raceway, Receptacle
 from precover.rulebook import (
     Answer,
     Cell,
     Effort,
     Look,
+    Outcome,
     Proposal,
     Severity,
     Stage,
@@ -15,13 +18,23 @@ from precover.rulebook import (
     rule,
 )
 from precover.units import Length
-from precover_rules.premises import is_dwelling, is_small_dwelling
-from precover_rules.protection import class_a_among
-from precover_rules.raceways import NONMETALLIC, RIGID_METAL, is_raceway
-
-SMALL = "small ground-fault protected branch circuit"
-LOW_VOLTAGE = "low-voltage control or lighting"
-OPEN_GROUND = "open ground"
+from precover_rules.burial.cover_table import (
+    CONCRETE_IN_TRENCH,
+    LOW_VOLTAGE,
+    OPEN_GROUND,
+    SMALL,
+    TABLE,
+    column_of,
+    deepest,
+    is_listed_lighting,
+    laid,
+    qualifies_as_low_voltage,
+    qualifies_as_small,
+    row_of_ground,
+    rows_of_concrete,
+    why_not_small,
+)
+from precover_rules.raceways import is_raceway
 
 
 @rule(
@@ -48,162 +61,109 @@ OPEN_GROUND = "open ground"
 )
 def cover_over_a_buried_leg(leg: BuriedLeg, look: Look) -> Answer:
     """The cover over buried wiring is not less than the minimum for its method, its place and its circuit."""
-    circuits = [circuit for circuit, _ in look.trace.circuits_on(look.trace.route_of(leg))]
-    if not circuits:
-        return does_not_apply("nothing is carried here")
     if leg.buried == "building":
         return does_not_apply("under a building no depth is asked for")
+    circuits: list[Circuit | None] = [circuit for circuit, _ in look.trace.circuits_on(look.trace.route_of(leg))]
+    if not circuits:
+        if look.stated(look.trace.raceway_around(leg)).absent:
+            return does_not_apply("nothing is carried here")
+        circuits = [None]  # a spare raceway
     cover = look.stated(leg.cover)
-    locations = _locations(leg, cover, look)
-    answers = [_for_circuit(circuit, leg, cover, locations, look) for circuit in circuits]
-    return next((answer for answer in answers if answer.proposals), answers[0])
+    answers = [_for_circuit(circuit, leg, cover, look) for circuit in circuits]
+    short = [answer for answer in answers if answer.outcome is Outcome.NOT_MET]
+    return max(short or answers, key=_depth_needed)
 
 
-def _for_circuit(circuit: Circuit, leg: BuriedLeg, cover: Length, locations: list[str], look: Look) -> Answer:
+def _depth_needed(answer: Answer) -> Fraction:
+    return answer.needs.amount if isinstance(answer.needs, Length) else Fraction(0)
+
+
+def _for_circuit(circuit: Circuit | None, leg: BuriedLeg, cover: Length, look: Look) -> Answer:
     """The cover that one circuit asks for: by its wiring method, or by the shallower column that it qualifies for."""
-    if circuit.kind == "low-voltage" and isinstance(circuit.kit_depth, Length) and cover >= circuit.kit_depth:
-        return met("cover", cover, f"at least {circuit.kit_depth}, by the instructions of the listed system")
     raceway = look.stated(look.trace.raceway_around(leg))
-    laid = "raceway" if is_raceway(raceway) else "direct"
-    needed = _deepest(locations, _column(raceway), laid, look)
-    if cover < needed.like(cover):
-        needed = _shallower(circuit, leg, cover, raceway, locations, look) or needed
-    look.because(f"{raceway}, {' and '.join(locations)}: the column of {needed.key[1]}", leg.place)
-    if cover < needed.like(cover) and _rock(leg, raceway, look):
-        return does_not_apply("solid rock, with concrete over the raceway down to it")
-    short = cover < needed.like(cover)
-    ways = _ways_out(circuit, leg, cover, needed, locations, look) if short else ()
+    rows = [row_of_ground(leg, look)]
+    in_the_open = rows == [OPEN_GROUND]
+    needed = look.cell(TABLE, rows[0], column_of(raceway), laid(raceway))
+    if in_the_open and cover < needed.like(cover):
+        rows = rows_of_concrete(leg, look) or rows
+        needed = deepest(rows, column_of(raceway), laid(raceway), look)
+    if circuit is not None and cover < needed.like(cover):
+        kit = circuit.kit_depth
+        if in_the_open and kit is not None and cover >= kit and is_listed_lighting(circuit, look):
+            return met("cover", cover, f"at least {kit}, by the instructions of the listed system")
+        needed = _shallower(circuit, leg, cover, raceway, rows, look) or needed
+    look.because(f"{raceway}, {' and '.join(rows)}: the column of {needed.key[1]}", leg.place)
+    if cover >= needed.like(cover):
+        return at_least("cover", cover, needed, at=f"{leg.place}/cover")
+    cap = leg.concrete_cap
+    over_rock = look.limit("concrete over rock")
+    if leg.rock and leg.cap_to_rock and is_raceway(raceway) and cap is not None and cap >= over_rock.like(cap):
+        return met("concrete over the raceway", cap, f"at least {over_rock.text}, down to the solid rock")
+    ways = _ways_out(circuit, leg, cover, raceway, needed, rows, look)
     return at_least("cover", cover, needed, at=f"{leg.place}/cover", amend=ways)
 
 
-def _locations(leg: BuriedLeg, cover: Length, look: Look) -> list[str]:
-    """The location rows that describe the leg. Where two do, the table does not say which wins: the deeper one is taken."""
-    rows: list[str] = []
-    if leg.buried in ("street", "alley"):
-        rows.append("street, road or parking")
-    elif leg.buried in ("driveway", "parking"):
-        at_home = is_small_dwelling(look) and look.stated(leg.dwelling_use_only)
-        rows.append("dwelling driveway" if at_home else "street, road or parking")
-    elif leg.buried == "airport":
-        rows.append("airport")
-    deepest = look.cell("minimum-cover", OPEN_GROUND, "direct burial", "direct")
-    if cover < deepest.like(cover):
-        # Only where the cover is short can concrete over the wiring make a difference.
-        if _under_slab(leg) and _counts_as_slab(leg, look):
-            rows.append("exterior slab")
-        cap = leg.concrete_cap
-        if cap is not None and cap >= look.limit("concrete over wiring in a trench").like(cap):
-            rows.append("concrete in trench")
-    return rows or [OPEN_GROUND]
-
-
-def _under_slab(leg: BuriedLeg) -> bool:
-    """A slab, or a walk or patio for which the plan claims one."""
-    return leg.buried == "slab" or (leg.buried in ("patio", "walk") and isinstance(leg.slab.thickness, Length))
-
-
-def _counts_as_slab(leg: BuriedLeg, look: Look) -> bool:
-    thickness = look.stated(leg.slab.thickness)
-    if thickness < look.limit("exterior slab thickness").like(thickness):
-        return False
-    if look.stated(leg.slab.vehicles):
-        return False
-    past = look.stated(leg.slab.reaches_past)
-    return bool(past >= look.limit("exterior slab reach past the wiring").like(past))
-
-
-def _column(raceway: Raceway) -> str:
-    if not is_raceway(raceway):
-        return "direct burial"
-    return "rigid metal conduit" if raceway.type in RIGID_METAL else "nonmetallic raceway"
-
-
-def _deepest(locations: list[str], column: str, laid: str, look: Look) -> Cell:
-    return max(
-        (look.cell("minimum-cover", location, column, laid) for location in locations), key=lambda cell: cell.value
-    )
-
-
 def _shallower(
-    circuit: Circuit, leg: BuriedLeg, cover: Length, raceway: Raceway, locations: list[str], look: Look
+    circuit: Circuit, leg: BuriedLeg, cover: Length, raceway: Raceway, rows: list[str], look: Look
 ) -> Cell | None:
     """The cell of a shallower column, if that column would do and the circuit meets its conditions."""
-    laid = "raceway" if is_raceway(raceway) else "direct"
-    for column, qualifies in ((LOW_VOLTAGE, _low_voltage), (SMALL, _small)):
-        cell = _deepest(locations, column, laid, look)
+    for column, qualifies in ((LOW_VOLTAGE, qualifies_as_low_voltage), (SMALL, qualifies_as_small)):
+        cell = deepest(rows, column, laid(raceway), look)
         if cover >= cell.like(cover) and qualifies(circuit, leg, look):
             return cell
     return None
 
 
-def _low_voltage(circuit: Circuit, leg: BuriedLeg, look: Look) -> bool:
-    if look.stated(circuit.voltage).line_to_line > look.limit("low-voltage circuit voltage").value.amount:
-        return False
-    use = look.stated(circuit.use)
-    if use == "pool lighting":
-        return look.stated(look.trace.raceway_around(leg)).type in NONMETALLIC
-    return use in ("irrigation control", "landscape lighting")
-
-
-def _small(circuit: Circuit, leg: BuriedLeg, look: Look) -> bool:
-    if circuit.kind != "branch circuit":
-        look.because(f"a {circuit.kind} cannot use the shallow column", circuit.place)
-        return False
-    if not is_dwelling(look):
-        look.because("the shallow column is for dwellings", "/site/premises")
-        return False
-    voltage = look.stated(circuit.voltage)
-    if voltage.line_to_line > look.limit("small branch circuit voltage").value.amount:
-        look.because(f"at {voltage} the shallow column is closed", f"{circuit.place}/voltage")
-        return False
-    rating = look.stated(circuit.breaker.rating)
-    if rating > look.limit("small branch circuit overcurrent device").value:
-        look.because(f"behind {rating} the shallow column is closed", f"{circuit.breaker.place}/rating")
-        return False
-    protector = class_a_among(look.trace.protectors_ahead_of_leg(circuit, leg), look)
-    if protector is None:
-        look.because("no ground-fault protection stands ahead of this leg", circuit.place)
-        return False
-    look.because("ground-fault protection ahead of this leg", protector.place)
-    return True
-
-
-def _rock(leg: BuriedLeg, raceway: Raceway, look: Look) -> bool:
-    """Solid rock: a raceway may lie shallower under concrete that reaches down to the rock."""
-    cap = leg.concrete_cap
-    if not (leg.rock and leg.cap_to_rock and cap is not None and is_raceway(raceway)):
-        return False
-    return bool(cap >= look.limit("concrete over rock").like(cap))
-
-
 def _ways_out(
-    circuit: Circuit, leg: BuriedLeg, cover: Length, needed: Cell, locations: list[str], look: Look
+    circuit: Circuit | None,
+    leg: BuriedLeg,
+    cover: Length,
+    raceway: Raceway,
+    needed: Cell,
+    rows: list[str],
+    look: Look,
 ) -> tuple[Proposal, ...]:
     """Protect ahead, cap with concrete, run it in rigid metal, or dig: each only where it would settle this leg."""
     depth = needed.twin_text if cover.metric and needed.twin_text else needed.text
     ways = [Proposal.state(f"bury this leg under {depth} of cover", Effort.DIGGING, (leg, "cover", depth))]
-    rigid = _deepest(locations, "rigid metal conduit", "raceway", look)
+    rigid = deepest(rows, "rigid metal conduit", "raceway", look)
     if cover >= rigid.like(cover):
-        raceway = look.stated(look.trace.raceway_around(leg))
-        text = f"RMC {raceway.size}" if raceway.size is not None else "RMC 1 in"
+        text = f"RMC {raceway.size or '1 in'}"
         ways.append(
             Proposal.state(f"run this leg in rigid metal conduit ({text})", Effort.WIRE, (leg, "raceway", text))
         )
-    capped = look.cell("minimum-cover", "concrete in trench", needed.key[1], needed.key[2])
-    if locations == [OPEN_GROUND] and cover >= capped.like(cover):
-        cap = look.limit("concrete over wiring in a trench").text
-        ways.append(
-            Proposal.state(
-                f"lay {cap} of concrete over the wiring in the trench", Effort.DIGGING, (leg, "concrete-cap", cap)
-            )
-        )
-    small = _deepest(locations, SMALL, needed.key[2], look)
-    if cover >= small.like(cover) and circuit.kind == "branch circuit":
-        ways.append(
-            Proposal.state(
-                "put ground-fault protection at the breaker, ahead of the buried wiring",
-                Effort.PART,
-                (circuit.breaker, "ground-fault", "class A"),
-            )
-        )
+    ways.extend(_in_concrete(leg, cover, raceway, needed, rows, look))
+    if circuit is not None and cover >= deepest(rows, SMALL, laid(raceway), look).like(cover):
+        ways.extend(_by_protection(circuit, leg, look))
     return tuple(sorted(ways, key=lambda way: way.effort))
+
+
+def _in_concrete(
+    leg: BuriedLeg, cover: Length, raceway: Raceway, needed: Cell, rows: list[str], look: Look
+) -> list[Proposal]:
+    if leg.rock and is_raceway(raceway):
+        cap = look.limit("concrete over rock").text
+        words = f"lay {cap} of concrete over the raceway, down to the rock"
+        return [Proposal.state(words, Effort.DIGGING, (leg, "concrete-cap", cap), (leg, "cap-to-rock", True))]
+    capped = look.cell(TABLE, CONCRETE_IN_TRENCH, needed.key[1], needed.key[2])
+    if rows != [OPEN_GROUND] or cover < capped.like(cover):
+        return []
+    cap = look.limit("concrete over wiring in a trench").text
+    words = f"lay {cap} of concrete over the wiring in the trench"
+    return [Proposal.state(words, Effort.DIGGING, (leg, "concrete-cap", cap))]
+
+
+def _by_protection(circuit: Circuit, leg: BuriedLeg, look: Look) -> list[Proposal]:
+    if why_not_small(circuit, look) is not None:
+        return []
+    ahead = [
+        Proposal.state(
+            f"feed what leaves {look.trace.box_of(device).id} from the load side of {device.id}",
+            Effort.PAPER,
+            (device, "protects-downstream", True),
+        )
+        for device in look.trace.protectors_ahead_of_leg(circuit, leg)
+        if isinstance(device, Receptacle) and device.ground_fault is True
+    ]
+    words = "put ground-fault protection at the breaker, ahead of the buried wiring"
+    return [*ahead, Proposal.state(words, Effort.PART, (circuit.breaker, "ground-fault", "class A"))]

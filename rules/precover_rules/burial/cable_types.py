@@ -1,0 +1,159 @@
+"""Which cables and wires may lie in the earth."""
+
+from collections.abc import Iterator
+
+from precover.plan import BuriedLeg, Cable, Carried, Conductor, Wires
+from precover.rulebook import (
+    Answer,
+    Effort,
+    Look,
+    Proposal,
+    Severity,
+    Stage,
+    authority_decides,
+    does_not_apply,
+    met,
+    not_met,
+    rule,
+)
+from precover.tracing import Lying
+from precover_rules.conductors.wires import in_words, unsuited
+from precover_rules.raceways import is_raceway
+
+TABLE = "burial-methods"
+SERVICE_ENTRANCE = ("SE", "SER", "SEU")
+MADE_FOR_UNDER_BUILDINGS = ("MC", "MI")
+
+
+@rule(
+    looks_at=Lying,
+    severity=Severity.DANGER,
+    stage=Stage.TRENCH,
+    rows=("burial-wiring-method-listed",),
+)
+def cable_in_the_earth(lying: Lying, look: Look) -> Answer:
+    """Cable laid in the earth without a raceway is made for it."""
+    leg, carried = lying.leg, lying.carried
+    if not isinstance(leg, BuriedLeg) or carried.wires is not None:
+        return does_not_apply("not a buried cable")
+    if not look.stated(look.trace.raceway_around(leg)).absent:
+        return does_not_apply("not laid in the earth itself")
+    cable = look.stated(carried.cable)
+    if cable.type in SERVICE_ENTRANCE or cable.type == "cord":
+        return does_not_apply(f"{cable.type} has rules of its own below ground")
+    may = look.cell(TABLE, "cable", cable.type)
+    needs = "a cable made for direct burial"
+    if may.value == "if marked for burial":
+        marked = look.stated(leg.marked_for_burial)
+        if marked:
+            return met("cable", cable.text, "marked for direct burial")
+        amend = Proposal.state(
+            "use cable that is marked for direct burial", Effort.WIRE, (leg, "marked-for-burial", True)
+        )
+        return not_met("cable", f"{cable.text}, not marked for it", "marked for direct burial", amend=(amend,))
+    if may.value == "yes":
+        return met("cable", cable.text, needs)
+    return not_met("cable", cable.text, needs, at=f"{carried.place}/cable", amend=_for_burial(carried, cable))
+
+
+@rule(looks_at=Lying, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("se-cable-underground",))
+def service_entrance_cable_underground(lying: Lying, look: Look) -> Answer:
+    """Service-entrance cable is not used below ground, in a raceway or not; the underground type is."""
+    carried = lying.carried
+    if not isinstance(lying.leg, BuriedLeg) or carried.wires is not None:
+        return does_not_apply("not a buried cable")
+    cable = look.stated(carried.cable)
+    if cable.type in ("USE", "USE-2"):
+        return met("cable", cable.text, "a type for use below ground")
+    if cable.type not in SERVICE_ENTRANCE:
+        return does_not_apply("not a service-entrance cable")
+    return not_met(
+        "cable",
+        cable.text,
+        "a type for use below ground",
+        at=f"{carried.place}/cable",
+        amend=_for_burial(carried, cable),
+    )
+
+
+@rule(looks_at=Lying, severity=Severity.DANGER, stage=Stage.TRENCH, rows=("flexible-cord-not-permanent",))
+def cord_in_the_ground(lying: Lying, look: Look) -> Answer:
+    """Flexible cord is not buried, in a raceway or not: what is in the ground is fixed wiring."""
+    carried = lying.carried
+    if not isinstance(lying.leg, BuriedLeg) or carried.wires is not None:
+        return does_not_apply("not a buried cable")
+    cable = look.stated(carried.cable)
+    if cable.type != "cord":
+        return met("cable", cable.text, "fixed wiring")
+    return not_met("cable", cable.text, "fixed wiring", at=f"{carried.place}/cable", amend=_for_burial(carried, cable))
+
+
+@rule(looks_at=Lying, severity=Severity.DANGER, stage=Stage.TRENCH, rows=("direct-burial-conductor-type",))
+def single_conductors_in_the_earth(lying: Lying, look: Look) -> Answer:
+    """Single conductors laid in the earth without a raceway are of a type identified for it."""
+    wires = lying.carried.wires
+    if not isinstance(lying.leg, BuriedLeg) or wires is None:
+        return does_not_apply("not buried single conductors")
+    if not look.stated(look.trace.raceway_around(lying.leg)).absent:
+        return does_not_apply("not laid in the earth itself")
+    needs = "wire identified for direct burial"
+    wrong = unsuited(lying, wires, "direct burial", look)
+    for key, wire in _bare(wires):
+        if key != "ground" or wire.material == "Al":
+            wrong[key] = wire
+    if wrong:
+        return not_met("wires", in_words(wrong), needs, amend=(_identified(wires, wrong),))
+    bare = dict(_bare(wires))
+    if bare:
+        why = "ask whether a bare copper equipment grounding conductor may lie in this soil"
+        return authority_decides("wires", in_words(bare), needs, why=why, amend=(_identified(wires, bare),))
+    return met("wires", "all identified for direct burial", needs)
+
+
+@rule(looks_at=Lying, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("buried-run-under-building-in-raceway",))
+def wiring_under_a_building(lying: Lying, look: Look) -> Answer:
+    """Wiring below a building lies in a raceway, or is cable made for lying there without one."""
+    leg, carried = lying.leg, lying.carried
+    if not isinstance(leg, BuriedLeg) or leg.buried != "building":
+        return does_not_apply("not below a building")
+    raceway = look.stated(look.trace.raceway_around(leg))
+    needs = "a raceway, or MI or MC cable marked for burial"
+    if not raceway.absent:
+        return met("raceway", raceway.text, needs) if is_raceway(raceway) else does_not_apply("in plumbing pipe")
+    in_raceway = _in_raceway(leg)
+    if carried.wires is not None:
+        return not_met("raceway", "single conductors without raceway", needs, amend=in_raceway)
+    cable = look.stated(carried.cable)
+    if cable.type in MADE_FOR_UNDER_BUILDINGS and look.stated(leg.marked_for_burial):
+        return met("cable", f"{cable.text}, marked for burial", needs)
+    return not_met("raceway", f"{cable.text} without raceway", needs, amend=in_raceway)
+
+
+def _in_raceway(leg: BuriedLeg) -> tuple[Proposal, ...]:
+    # Trade size 1 holds the wires of most small plans; whether it holds these is for the fill rules to say.
+    text = "PVC-80 1 in"
+    return (Proposal.state(f"run it in {text} below the building", Effort.WIRE, (leg, "raceway", text)),)
+
+
+def _for_burial(carried: Carried, cable: Cable) -> tuple[Proposal, ...]:
+    """Burial cable of the same sizes: UF for small cables, the assembly of single wires for those written size by size."""
+    sizes = cable.text.split()[1]
+    if "-" in sizes:
+        text = f"MHF {sizes} {cable.material}"
+    else:
+        insulated = len(cable.insulated)
+        if insulated < 2:
+            return ()
+        text = f"UF-B {sizes.rpartition('/')[0]}/{insulated}"
+    return (Proposal.state(f"lay {text} instead", Effort.WIRE, (carried, "cable", text)),)
+
+
+def _bare(wires: Wires) -> Iterator[tuple[str, Conductor]]:
+    for key, wire in (("hot", wires.hot), ("neutral", wires.neutral), ("ground", wires.ground)):
+        if isinstance(wire, Conductor) and wire.insulation == "bare":
+            yield key, wire
+
+
+def _identified(wires: Wires, wrong: dict[str, Conductor]) -> Proposal:
+    changes = [(wires, key, f"{wire.text.rpartition(' ')[0]} USE-2") for key, wire in wrong.items()]
+    return Proposal.state("lay USE-2, which is identified for direct burial", Effort.WIRE, *changes)

@@ -1,0 +1,101 @@
+"""The raceway where wiring comes out of the ground: strong enough, with a smooth end, and free to move."""
+
+from precover.plan import BuriedLeg, Leg, Raceway, RiseLeg, SurfaceLeg
+from precover.rulebook import (
+    Answer,
+    Effort,
+    Look,
+    Proposal,
+    Severity,
+    Stage,
+    does_not_apply,
+    inspection,
+    met,
+    not_met,
+    rule,
+)
+from precover_rules.burial.way import beside, buried_part
+
+TABLE = "raceways-against-damage"
+STRONG = "a raceway for places where it can be hit"
+
+
+@rule(
+    looks_at=RiseLeg,
+    severity=Severity.CORRECTION,
+    stage=Stage.TRENCH,
+    rows=("emerge-raceway-damage-type", "pvc-above-grade-damage"),
+)
+def raceway_where_it_can_be_hit(leg: RiseLeg, look: Look) -> Answer:
+    """Where it can be hit, a raceway that rises out of the ground is of a type that stands it."""
+    raceway = look.stated(look.trace.raceway_around(leg))
+    if raceway.absent:
+        return does_not_apply("no raceway")
+    return _where_it_can_be_hit(leg, raceway, look)
+
+
+@rule(looks_at=SurfaceLeg, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("pvc-above-grade-damage",))
+def plastic_conduit_where_it_can_be_hit(leg: SurfaceLeg, look: Look) -> Answer:
+    """Where it can be hit, exposed PVC conduit is of the thick-walled schedule."""
+    raceway = look.stated(look.trace.raceway_around(leg))
+    if not raceway.type.startswith("PVC"):
+        return does_not_apply("not PVC conduit")
+    return _where_it_can_be_hit(leg, raceway, look)
+
+
+@rule(looks_at=RiseLeg, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("bushing-burial-end",))
+def bushing_at_the_buried_end(leg: RiseLeg, look: Look) -> Answer:
+    """Where cable laid without raceway enters one in the ground, its end has a bushing or a fitting that guards it."""
+    ground = buried_part(leg, look.trace.route_of(leg))
+    if ground is None or not look.stated(look.trace.raceway_around(ground)).absent:
+        return does_not_apply("no raceway ends in the ground here")
+    if look.stated(look.trace.raceway_around(leg)).absent:
+        return does_not_apply("no raceway")
+    if look.stated(leg.bushing):
+        return met("end of the raceway", "bushing")
+    amend = Proposal.state("fit a bushing on the buried end", Effort.PART, (leg, "bushing", True))
+    return not_met("end of the raceway", "bare", "a bushing or fitting that guards the cable", amend=(amend,))
+
+
+@rule(looks_at=RiseLeg, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("movement-frost-settlement",))
+def room_for_movement(leg: RiseLeg, look: Look) -> Answer:
+    """Where frost or settling moves the ground, what rises out of it can give way."""
+    if not look.stated(look.plan.site.frost):
+        return does_not_apply("the ground does not move")
+    if look.stated(leg.slip_fitting):
+        return met("room for movement", "slip or expansion fitting, loop or flexible end")
+    amend = Proposal.state("let it move: a slip fitting, or a loop of slack", Effort.PART, (leg, "slip-fitting", True))
+    return not_met("room for movement", "none", "slip or expansion fitting, loop or flexible end", amend=(amend,))
+
+
+@inspection(looks_at=BuriedLeg, stage=Stage.TRENCH, rows=("bushing-burial-end",))
+def ends_of_a_sleeve_in_the_ground(leg: BuriedLeg, look: Look) -> str | None:
+    """Bushings on a sleeve that begins or ends within the trench."""
+    raceway = look.trace.raceway_around(leg)
+    if not isinstance(raceway, Raceway) or raceway.absent:
+        return None
+    sides = beside(leg, look.trace.route_of(leg))
+    open_ends = sum(_lies_open(other, look) for other in sides)
+    if open_ends == 0:
+        return None
+    ends = "both ends" if open_ends == 2 else "the end"
+    return f"A bushing or smooth fitting on {ends} of the {raceway} where the cable leaves it in the ground."
+
+
+def _lies_open(other: Leg | None, look: Look) -> bool:
+    if not isinstance(other, BuriedLeg):
+        return False
+    raceway = look.trace.raceway_around(other)
+    return isinstance(raceway, Raceway) and raceway.absent
+
+
+def _where_it_can_be_hit(leg: RiseLeg | SurfaceLeg, raceway: Raceway, look: Look) -> Answer:
+    if not look.stated(leg.physical_damage):
+        return does_not_apply("it cannot be hit here")
+    if look.cell(TABLE, raceway.type).value:
+        return met("raceway", raceway.text, STRONG)
+    ways = (
+        Proposal.state(f"use {kind} {raceway.size} here", Effort.WIRE, (leg, "raceway", f"{kind} {raceway.size}"))
+        for kind in ("PVC-80", "RMC")
+    )
+    return not_met("raceway", raceway.text, STRONG, amend=tuple(ways))

@@ -1,0 +1,30 @@
+"""What a circuit leads to."""
+
+from collections.abc import Iterator
+
+from precover.plan import Breaker, Circuit, Device
+from precover.rulebook import Look
+
+
+def devices_on(circuit: Circuit, look: Look) -> Iterator[Device]:
+    """The devices on a circuit, those nearer its origin first."""
+    for node in look.trace.tree.arrival[circuit.id]:
+        box = look.plan.boxes.get(node)
+        if box is not None:
+            yield from (device for device in box.devices.values() if look.trace.circuit_of(device) is circuit)
+
+
+def circuits_behind(circuit: Circuit, look: Look) -> Iterator[Circuit]:
+    """The circuit, and what begins in the panel that it feeds, and so on to the last branch circuit."""
+    yield circuit
+    panel = look.trace.panel_fed_by(circuit)
+    if panel is not None:
+        for further in look.trace.circuits_from(panel):
+            yield from circuits_behind(further, look)
+
+
+def circuit_with(breaker: Breaker, look: Look) -> Circuit:
+    """The circuit that a breaker starts."""
+    return next(
+        circuit for circuit in look.plan.circuits.values() if breaker.place.removesuffix("/breaker") == circuit.place
+    )

@@ -1,0 +1,38 @@
+"""Individual wires outside of any raceway."""
+
+from precover.plan import FramingLeg, PassageLeg, SurfaceLeg
+from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
+from precover.tracing import Lying
+from precover_rules.location import OUTDOOR_SURFACES
+
+WITHOUT_SHEATH = ("MHF",)
+"""Assemblies that are single wires twisted together, with nothing over them."""
+
+
+@rule(
+    looks_at=Lying,
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    look_up="300.3(A) in 2017, 2020 and 2023 (from memory)",
+    hazard="damage",
+)
+def single_wires_in_a_raceway(lying: Lying, look: Look) -> Answer:
+    """On or in a building, individual wires, and assemblies of them without a sheath, run in a raceway."""
+    leg = lying.leg
+    if not isinstance(leg, SurfaceLeg | FramingLeg | PassageLeg):
+        return does_not_apply("in the earth, rising out of it, or in the air: looked at with the wiring method there")
+    if lying.carried.wires is None:
+        cable = look.stated(lying.carried.cable)
+        if cable.type not in WITHOUT_SHEATH:
+            return does_not_apply("in a sheathed cable")
+        what = cable.text
+    else:
+        what = "individual wires"
+    raceway = look.stated(look.trace.raceway_around(leg))
+    if not raceway.absent:
+        return met("wiring", f"{what} in {raceway}", "a raceway")
+    outdoors = isinstance(leg, SurfaceLeg) and leg.on in OUTDOOR_SURFACES
+    # Trade size 1 holds the wires of most small plans; whether it holds these is for the fill rules to say.
+    other = "PVC-80 1 in" if outdoors else "EMT 1 in"
+    way = Proposal.state(f"run this leg in a raceway ({other})", Effort.WIRE, (leg, "raceway", other))
+    return not_met("wiring", f"{what} without a raceway", "a raceway", amend=(way,))

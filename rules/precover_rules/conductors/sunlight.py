@@ -1,0 +1,31 @@
+"""Cable in direct sunlight."""
+
+from precover.plan import RiseLeg, SurfaceLeg
+from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
+from precover.tracing import Lying
+
+
+@rule(looks_at=Lying, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("sunlight-rating", "uf-not-uses"))
+def cable_in_the_sun(lying: Lying, look: Look) -> Answer:
+    """Cable that the sun shines on is of a type made for it, or marked as resistant to sunlight."""
+    leg = lying.leg
+    if not isinstance(leg, SurfaceLeg | RiseLeg) or lying.carried.wires is not None:
+        return does_not_apply("no cable on a surface or rising out of the ground")
+    if not look.stated(look.trace.raceway_around(leg)).absent:
+        return does_not_apply("inside a raceway")
+    cable = look.stated(lying.carried.cable)
+    if cable.type == "cord":
+        return does_not_apply("flexible cord is no fixed wiring anywhere")
+    use = look.cell("cable-uses", cable.type, "sunlight").value
+    if use == "no":
+        return does_not_apply("not a cable for outdoors at all: looked at where it is damp or wet")
+    if not look.stated(leg.sunlight):
+        return does_not_apply("out of the sun")
+    needs = "a cable resistant to sunlight"
+    if use == "yes":
+        return met("cable", cable.text, needs)
+    if look.stated(leg.sunlight_resistant):
+        return met("cable", f"{cable.text}, marked", needs, at=f"{leg.place}/sunlight-resistant")
+    marked = Proposal.state("use cable marked as resistant to sunlight", Effort.WIRE, (leg, "sunlight-resistant", True))
+    housed = Proposal.state("run this leg in PVC conduit (PVC-80 1 in)", Effort.WIRE, (leg, "raceway", "PVC-80 1 in"))
+    return not_met("cable", f"{cable.text}, not marked", needs, amend=(marked, housed))

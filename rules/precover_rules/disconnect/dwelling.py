@@ -1,0 +1,99 @@
+"""Outbuildings that people live in."""
+
+from precover.plan import Box, DisconnectSwitch, Panel, Structure
+from precover.rulebook import (
+    Answer,
+    Effort,
+    Look,
+    Proposal,
+    Severity,
+    Stage,
+    does_not_apply,
+    inspection,
+    met,
+    not_met,
+    rule,
+)
+from precover.tracing import Supply
+from precover_rules.circuits import devices_on
+from precover_rules.disconnect.means import panel_on
+from precover_rules.separate_structures import NOT_SUPPLIED, supplies_to
+from precover_rules.worst import worst
+
+SEVERAL_HOMES = "multifamily dwelling"
+
+
+@rule(looks_at=Structure, severity=Severity.QUERY, stage=Stage.PLAN, rows=("outbuilding-dwelling-flag",))
+def habitable_building_is_planned_as_a_dwelling(structure: Structure, look: Look) -> Answer:
+    """An outbuilding with rooms to live in is planned as a dwelling, if the authority takes it for one."""
+    if structure.use in ("dwelling", "post", "lighting pole"):
+        return does_not_apply(f"planned as a {structure.use}")
+    if not supplies_to(structure, look):
+        return does_not_apply(NOT_SUPPLIED)
+    at = f"{structure.place}/habitable"
+    if not look.stated(structure.habitable):
+        return met("rooms to live in", "none", "none, or planned as a dwelling", at=at)
+    return not_met(
+        "rooms to live in",
+        f"in a structure planned as {structure.use}",
+        "none, or planned as a dwelling",
+        why="with living, sleeping, cooking and sanitation it is a dwelling unit, under other rules; the authority decides",
+        at=at,
+    )
+
+
+@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("emergency-disconnect",))
+def emergency_disconnect_outside(structure: Structure, look: Look) -> Answer:
+    """A dwelling that a feeder supplies has a disconnecting means outdoors for an emergency."""
+    if structure.use != "dwelling":
+        return does_not_apply("not a dwelling")
+    feeders = [supply for supply in supplies_to(structure, look) if supply.circuit.kind == "feeder"]
+    if not feeders or look.stated(look.plan.site.premises) == SEVERAL_HOMES:
+        return does_not_apply("no one- or two-family dwelling with a feeder")
+    return worst([_outside(structure, supply, look) for supply in feeders])
+
+
+@inspection(looks_at=Structure, stage=Stage.FINAL, rows=("emergency-disconnect",))
+def emergency_disconnect_marked(structure: Structure, look: Look) -> str | None:
+    """The marking of an emergency disconnect."""
+    if structure.use != "dwelling" or not supplies_to(structure, look):
+        return None
+    return f"The outside disconnect of {structure.id} is marked as its emergency disconnect."
+
+
+def _outside(structure: Structure, supply: Supply, look: Look) -> Answer:
+    of, needs = "emergency disconnect", "a disconnecting means outdoors, at the dwelling"
+    places: list[Box | Panel] = [
+        look.trace.box_of(device)
+        for device in devices_on(supply.circuit, look)
+        if isinstance(device, DisconnectSwitch) and look.trace.structure_of(device) is structure
+    ]
+    panel = panel_on(structure, supply, look)
+    if panel is not None and look.stated(panel.main).rating is not None:
+        places.append(panel)
+    for place in places:
+        if look.stated(place.area) == "outdoors":
+            return met(of, place.id, needs, at=place.place)
+    return not_met(of, "none outdoors", needs, amend=_ways(supply, look))
+
+
+def _ways(supply: Supply, look: Look) -> tuple[Proposal, ...]:
+    """A disconnect in the outdoor box where the supply comes in, if there is one."""
+    box = look.plan.boxes.get(supply.route.to)
+    if box is None or box.area != "outdoors" or "emergency-disconnect" in box.devices:
+        return ()
+    rating = look.cell("building-disconnect-rating", "one-family dwelling").text
+    device = {
+        "disconnect": rating,
+        "type": "breaker",
+        "opens": "all hots",
+        "enclosure": "3R",
+        "service-rated": True,
+        "indicating": True,
+        "identified": True,
+        "readily-accessible": True,
+        "at-entry": True,
+        "height": "5 ft",
+    }
+    edit = {"op": "add", "path": f"{box.place}/devices/emergency-disconnect", "value": device}
+    return (Proposal(f"put a disconnect of {rating} into {box.id}", Effort.PART, (edit,)),)

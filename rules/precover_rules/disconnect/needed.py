@@ -1,0 +1,83 @@
+"""That a separately supplied structure can be cut off where it stands."""
+
+from precover.plan import Box, Structure
+from precover.rulebook import (
+    Answer,
+    Look,
+    Severity,
+    Stage,
+    does_not_apply,
+    inspection,
+    met,
+    not_met,
+    rule,
+)
+from precover.tracing import Supply
+from precover_rules.disconnect.means import Means, for_each_supply, means_of
+from precover_rules.disconnect.ways import ways_to_disconnect
+from precover_rules.separate_structures import NOT_SUPPLIED, is_lighting_pole, supplies_to
+from precover_rules.worst import worst
+
+
+@rule(
+    looks_at=Structure,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("disconnect-required",),
+)
+def disconnect_at_the_structure(structure: Structure, look: Look) -> Answer:
+    """A structure supplied from another has a disconnecting means of its own."""
+    supplies = supplies_to(structure, look)
+    if not supplies:
+        return does_not_apply(NOT_SUPPLIED)
+    if is_lighting_pole(structure, look):
+        return does_not_apply("a pole with luminaires only may have its disconnect elsewhere")
+    return worst([_for_supply(structure, supply, look) for supply in supplies])
+
+
+@rule(
+    looks_at=Structure,
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("disconnect-required",),
+)
+def disconnect_comes_first(structure: Structure, look: Look) -> Answer:
+    """Everything that the supply feeds at the structure lies behind its disconnecting means."""
+    return for_each_supply(structure, look, lambda means: _everything_behind(means, structure, look))
+
+
+@inspection(looks_at=Structure, stage=Stage.ROUGH, rows=("disconnect-required",))
+def first_in_its_box(structure: Structure, look: Look) -> str | None:
+    """The order of devices within one box."""
+    for supply in supplies_to(structure, look):
+        means = means_of(structure, supply, look)
+        if means is not None and isinstance(means.node, Box) and len(means.node.devices) > 1:
+            return f"In {means.node.id} the supply goes to {means.thing.id} first: nothing is fed from ahead of it."
+    return None
+
+
+def _for_supply(structure: Structure, supply: Supply, look: Look) -> Answer:
+    of = f"disconnect for {supply.circuit.id}"
+    needs = "a disconnecting means at the structure"
+    means = means_of(structure, supply, look)
+    if means is None:
+        look.because(f"the breaker of {supply.circuit.id} is at another structure", supply.circuit.place)
+        return not_met(of, "none", needs, amend=ways_to_disconnect(structure, supply, look))
+    return met(of, means.name, needs, at=means.thing.place)
+
+
+def _everything_behind(means: Means, structure: Structure, look: Look) -> Answer:
+    circuit = means.supply.circuit
+    tree = look.trace.tree
+    for name in tree.arrival[circuit.id]:
+        node = look.trace.node(name)
+        if node.at != structure.id or node is means.node or (isinstance(node, Box) and not node.devices):
+            continue
+        if means.node.id not in {route.to for route in tree.way_to(circuit.id, name)}:
+            return not_met(
+                "fed ahead of the disconnect",
+                name,
+                f"everything on {circuit.id} here behind {means.name}",
+                at=node.place,
+            )
+    return met("behind the disconnect", f"everything on {circuit.id} here", at=means.thing.place)

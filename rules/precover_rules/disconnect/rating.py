@@ -1,0 +1,139 @@
+"""How large the disconnecting means of a structure is."""
+
+from precover.plan import Circuit, DisconnectSwitch, Panel, Structure, Switch
+from precover.rulebook import (
+    Answer,
+    Cell,
+    Effort,
+    Look,
+    Proposal,
+    Severity,
+    Stage,
+    at_least,
+    does_not_apply,
+    met,
+    not_met,
+    rule,
+)
+from precover.units import Current
+from precover_rules.circuit_conductors import is_multiwire, uses_neutral
+from precover_rules.disconnect.means import Means, for_each_supply
+
+TABLE = "building-disconnect-rating"
+OWN_PROTECTION = ("breaker", "fused switch")
+
+
+@rule(
+    looks_at=Structure,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=(
+        "disconnect-rating-one-circuit",
+        "disconnect-rating-two-circuit",
+        "disconnect-rating-dwelling",
+        "disconnect-rating-other",
+    ),
+)
+def rating_for_the_structure(structure: Structure, look: Look) -> Answer:
+    """The rating of the disconnecting means is not below the least for the number of circuits it opens."""
+    return for_each_supply(structure, look, lambda means: _for_the_circuits(means, structure, look))
+
+
+@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("disconnect-rating-other",))
+def rating_for_the_breaker_ahead(structure: Structure, look: Look) -> Answer:
+    """A switch without overcurrent protection of its own is not rated below the breaker ahead of it."""
+    return for_each_supply(structure, look, lambda means: _for_the_breaker(means, look))
+
+
+def _for_the_circuits(means: Means, structure: Structure, look: Look) -> Answer:
+    has = _rating(means, look)
+    least = _least(means, structure, look)
+    look.because(f"{means.name}: {least.key[0]}", means.thing.place)
+    return at_least("rating of the disconnect", has, least, at=_place(means), amend=_larger(means, least.text))
+
+
+def _for_the_breaker(means: Means, look: Look) -> Answer:
+    switch = means.thing
+    if isinstance(switch, Panel):
+        return does_not_apply("a breaker protects itself")
+    has = switch.switch if isinstance(switch, Switch) else switch.disconnect
+    ahead = look.stated(means.supply.circuit.breaker.rating)
+    needs = f"at least {ahead}, unless the load is shown to stay below"
+    if has >= ahead:
+        return met("rating of the switch", has, needs, at=_place(means))
+    if isinstance(switch, DisconnectSwitch) and look.stated(switch.type) in OWN_PROTECTION:
+        return does_not_apply("it has overcurrent protection of its own")
+    return not_met("rating of the switch", has, needs, at=_place(means), amend=_larger(means, ahead.text))
+
+
+def _rating(means: Means, look: Look) -> Current:
+    """Rating of a switch or main; several breakers count together (from memory)."""
+    if isinstance(means.thing, Switch):
+        return means.thing.switch
+    if isinstance(means.thing, DisconnectSwitch):
+        return means.thing.disconnect
+    if means.breakers:
+        together = sum(look.stated(circuit.breaker.rating).in_unit("A") for circuit in means.breakers)
+        look.because("ratings of the breakers that serve together, added (from memory)", means.thing.place)
+        return Current.of(together, "A")
+    main = look.stated(means.thing.main).rating
+    assert main is not None  # noqa: S101 - a panel without a main serves through its breakers only
+    return main
+
+
+def _least(means: Means, structure: Structure, look: Look) -> Cell:
+    if structure.use == "dwelling":
+        return look.cell(TABLE, "one-family dwelling")
+    supply = means.supply.circuit
+    if supply.kind == "branch circuit":
+        if look.stated(supply.limited_load):
+            return look.cell(TABLE, "limited load on one branch circuit")
+        two_wire = _two_wire_circuits([supply], look)
+    else:
+        two_wire = _two_wire_circuits(_behind(means, look), look)
+    return look.cell(TABLE, "any other" if two_wire is None else "not more than two 2-wire circuits")
+
+
+def _behind(means: Means, look: Look) -> list[Circuit]:
+    """What begins in the panels at the structure that the feeder ends in."""
+    reached = look.trace.tree.arrival[means.supply.circuit.id]
+    return [
+        circuit
+        for name in reached
+        if (panel := look.plan.panels.get(name)) is not None
+        for circuit in look.trace.circuits_from(panel)
+    ]
+
+
+def _two_wire_circuits(circuits: list[Circuit], look: Look) -> int | None:
+    """One or two where that is all there is; None for more, for none, and for circuits of another kind. A multiwire
+    circuit counts as two; a feeder onward, and a circuit of three wires, are of another kind."""
+    if not 1 <= len(circuits) <= 2:
+        return None
+    count = 0
+    for circuit in circuits:
+        if circuit.kind == "feeder":
+            return None
+        if is_multiwire(circuit, look):
+            count += 2
+        elif uses_neutral(circuit, look) and "/" in look.stated(circuit.voltage).text:
+            return None
+        else:
+            count += 1
+    return count if count <= 2 else None
+
+
+def _place(means: Means) -> str:
+    if isinstance(means.thing, Panel):
+        return f"{means.thing.place}/main"
+    return f"{means.thing.place}/{'switch' if isinstance(means.thing, Switch) else 'disconnect'}"
+
+
+def _larger(means: Means, rating: str) -> tuple[Proposal, ...]:
+    if isinstance(means.thing, Panel):
+        words = f"fit {means.thing.id} with a {rating} main breaker"
+        return (Proposal.state(words, Effort.PART, (means.thing, "main", rating)),)
+    if isinstance(means.thing, DisconnectSwitch):
+        words = f"use a disconnect of {rating}"
+        return (Proposal.state(words, Effort.PART, (means.thing, "disconnect", rating)),)
+    return (Proposal.state(f"use a switch of {rating}", Effort.PART, (means.thing, "switch", rating)),)

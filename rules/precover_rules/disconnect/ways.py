@@ -1,0 +1,71 @@
+"""Edits of a plan that give a structure a disconnecting means."""
+
+from typing import Any
+
+from precover.plan import Box, Panel, Structure, Unstated
+from precover.plan.thing import escaped
+from precover.rulebook import Effort, Look, Proposal
+from precover.tracing import Supply
+
+
+def ways_to_disconnect(structure: Structure, supply: Supply, look: Look) -> tuple[Proposal, ...]:
+    """A switch in the box where the supply comes in, or a main in the panel there."""
+    node = look.trace.node(supply.route.to)
+    if isinstance(node, Panel):
+        rating = _switch_rating(supply, look)
+        return (Proposal.state(f"fit {node.id} with a {rating} main breaker", Effort.PART, (node, "main", rating)),)
+    name = next(name for name in ("disconnect", "disconnect-2", "disconnect-3") if name not in node.devices)
+    device = _snap_switch(node) if _is_small(supply, look) else enclosed_switch(supply, look)
+    if len(look.trace.tree.circuits_in[node.id]) > 1:
+        device["circuit"] = supply.circuit.id
+    if structure.use not in ("post", "lighting pole"):
+        device["at-entry"] = True
+    words = f"put a switch that opens every hot into {node.id}, ahead of all else, and mark it"
+    return (
+        Proposal(
+            words, Effort.PART, ({"op": "add", "path": f"{node.place}/devices/{escaped(name)}", "value": device},)
+        ),
+    )
+
+
+def _is_small(supply: Supply, look: Look) -> bool:
+    rating = supply.circuit.breaker.rating
+    if supply.circuit.kind != "branch circuit" or isinstance(rating, Unstated):
+        return False
+    return bool(rating <= look.limit("circuit behind a snap switch").value)
+
+
+def _snap_switch(box: Box) -> dict[str, Any]:
+    switch = {
+        "switch": "20 A",
+        "role": "disconnect",
+        "opens": "all hots",
+        "identified": True,
+        "readily-accessible": True,
+        "height": "48 in",
+    }
+    if box.location != "dry":
+        switch |= {"weatherproof": True, "mounting": "surface"}
+    return switch
+
+
+def enclosed_switch(supply: Supply, look: Look) -> dict[str, Any]:
+    """An enclosed switch as it is commonly sold, large enough for the supply."""
+    return {
+        "disconnect": _switch_rating(supply, look),
+        "type": "general-use switch",
+        "opens": "all hots",
+        "enclosure": "3R",
+        "service-rated": True,
+        "indicating": True,
+        "identified": True,
+        "readily-accessible": True,
+        "height": "5 ft",
+    }
+
+
+def _switch_rating(supply: Supply, look: Look) -> str:
+    """Enough for any structure but a dwelling, and not less than the breaker ahead."""
+    least = look.cell("building-disconnect-rating", "any other")
+    rating = supply.circuit.breaker.rating
+    return least.text if isinstance(rating, Unstated) or rating <= least.value else rating.text

@@ -1,0 +1,23 @@
+"""Fittings of metal raceways in wet places."""
+
+from precover.plan import SurfaceLeg
+from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
+from precover_rules.location import location_of_leg
+
+WITH_FITTINGS = ("EMT", "RMC", "IMC")
+
+
+@rule(looks_at=SurfaceLeg, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("wet-fittings-raintight",))
+def fittings_for_wet_places(leg: SurfaceLeg, look: Look) -> Answer:
+    """Metal raceway in a wet place is put together with fittings listed for wet places."""
+    if location_of_leg(leg, look) != "wet":
+        return does_not_apply("not a wet place")
+    raceway = look.stated(look.trace.raceway_around(leg))
+    if raceway.type not in WITH_FITTINGS:
+        return does_not_apply("no EMT, RMC or IMC")
+    at = f"{leg.place}/wet-fittings"
+    look.because(f"{raceway} in a wet place", leg.place)
+    if look.stated(leg.wet_fittings):
+        return met("fittings", "for wet places", "listed for wet places", at=at)
+    other = Proposal.state("use fittings listed for wet places (raintight)", Effort.PART, (leg, "wet-fittings", True))
+    return not_met("fittings", "not for wet places", "listed for wet places", at=at, amend=(other,))

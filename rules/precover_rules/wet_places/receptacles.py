@@ -1,0 +1,135 @@
+"""Receptacles where it is damp or wet, and what covers them."""
+
+from precover.plan import Box, Plan, Receptacle
+from precover.rulebook import (
+    Answer,
+    Effort,
+    Look,
+    Proposal,
+    Severity,
+    Stage,
+    does_not_apply,
+    inspection,
+    met,
+    not_met,
+    rule,
+)
+from precover_rules.location import location_of, location_of_device
+
+DRY = "a dry place"
+IN_USE = "weatherproof with a plug in"
+WHEN_CLOSED = "weatherproof while closed"
+IN_WORDS = {"none": "none", "plain": "an ordinary plate", "closed": WHEN_CLOSED, "in-use": IN_USE}
+
+
+@rule(looks_at=Receptacle, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("receptacle-weather-resistant",))
+def weather_resistant(receptacle: Receptacle, look: Look) -> Answer:
+    """A nonlocking receptacle of 15 or 20 A and up to 250 V in a damp or wet place is marked weather-resistant."""
+    location = location_of_device(receptacle, look)
+    if location == "dry":
+        return does_not_apply(DRY)
+    if not _of_a_common_rating(receptacle, look):
+        return does_not_apply("of another rating")
+    if receptacle.locking:
+        return does_not_apply("it takes a locking plug")
+    at = f"{receptacle.place}/weather-resistant"
+    look.because(f"the receptacle is in a {location} place", look.trace.box_of(receptacle).place)
+    if look.stated(receptacle.weather_resistant):
+        return met("receptacle", "weather-resistant", "marked weather-resistant", at=at)
+    other = Proposal.state("use a weather-resistant receptacle", Effort.PART, (receptacle, "weather-resistant", True))
+    return not_met("receptacle", "not weather-resistant", "marked weather-resistant", at=at, amend=(other,))
+
+
+@rule(looks_at=Receptacle, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("receptacle-cover-damp",))
+def cover_in_a_damp_place(receptacle: Receptacle, look: Look) -> Answer:
+    """A receptacle in a damp place is weatherproof at least while its cover is closed."""
+    if location_of_device(receptacle, look) != "damp":
+        return does_not_apply("not a damp place")
+    return _covered(receptacle, ("closed", "in-use"), WHEN_CLOSED, look)
+
+
+@rule(looks_at=Receptacle, severity=Severity.DANGER, stage=Stage.FINAL, rows=("receptacle-cover-wet-in-use",))
+def cover_in_a_wet_place(receptacle: Receptacle, look: Look) -> Answer:
+    """A receptacle of 15 or 20 A and up to 250 V in a wet place is weatherproof with a plug in or out."""
+    if location_of_device(receptacle, look) != "wet":
+        return does_not_apply("not a wet place")
+    if not _of_a_common_rating(receptacle, look):
+        return does_not_apply("of another rating")
+    return _covered(receptacle, ("in-use",), IN_USE, look)
+
+
+@rule(looks_at=Receptacle, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("receptacle-cover-wet-in-use",))
+def extra_duty_hood(receptacle: Receptacle, look: Look) -> Answer:
+    """An in-use hood over a receptacle of 15 or 20 A and up to 250 V in a wet place is listed extra-duty."""
+    if location_of_device(receptacle, look) != "wet":
+        return does_not_apply("not a wet place")
+    if receptacle.cover != "in-use":
+        return does_not_apply("no in-use hood")
+    if not _of_a_common_rating(receptacle, look):
+        return does_not_apply("of another rating")
+    at = f"{receptacle.place}/extra-duty"
+    if look.stated(receptacle.extra_duty):
+        return met("hood", "extra-duty", "listed extra-duty", at=at)
+    other = Proposal.state("use a hood listed extra-duty", Effort.PART, (receptacle, "extra-duty", True))
+    return not_met("hood", "not extra-duty", "listed extra-duty", at=at, amend=(other,))
+
+
+@rule(looks_at=Receptacle, severity=Severity.DANGER, stage=Stage.FINAL, rows=("receptacle-cover-wet-other",))
+def cover_of_another_rating_in_a_wet_place(receptacle: Receptacle, look: Look) -> Answer:
+    """A receptacle of another rating in a wet place is weatherproof with a plug in, or while closed if its load is attended."""
+    if location_of_device(receptacle, look) != "wet":
+        return does_not_apply("not a wet place")
+    if _of_a_common_rating(receptacle, look):
+        return does_not_apply("of 15 or 20 A and up to 250 V")
+    if receptacle.cover == "closed" and look.stated(receptacle.attended):
+        look.because("what plugs in here is attended while in use", f"{receptacle.place}/attended")
+        return _covered(receptacle, ("closed",), WHEN_CLOSED, look)
+    return _covered(receptacle, ("in-use",), IN_USE, look)
+
+
+@rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("receptacle-wet-gasket",))
+def plate_seals_to_the_wall(box: Box, look: Look) -> Answer:
+    """The cover of a receptacle in a flush box in a wet place seals to the wall."""
+    if not any(isinstance(device, Receptacle) for device in box.devices.values()):
+        return does_not_apply("no receptacle")
+    if location_of(box, look) != "wet":
+        return does_not_apply("not a wet place")
+    if look.stated(box.box.mounting) != "flush":
+        return does_not_apply("not set flush")
+    at = f"{box.box.place}/gasket"
+    if look.stated(box.box.gasket):
+        return met("cover", "sealed to the wall", "sealed to the wall", at=at)
+    sealed = Proposal.state("seal the cover to the wall with a gasket", Effort.PART, (box.box, "gasket", True))
+    return not_met("cover", "not sealed to the wall", "sealed to the wall", at=at, amend=(sealed,))
+
+
+@inspection(looks_at=Plan, stage=Stage.FINAL, rows=("receptacle-not-face-up",))
+def no_receptacle_faces_up(plan: Plan, _look: Look) -> str | None:
+    """How a receptacle is turned is seen on site."""
+    devices = [device for box in plan.boxes.values() for device in box.devices.values()]
+    count = sum(isinstance(device, Receptacle) for device in devices)
+    if not count:
+        return None
+    which = "The receptacle does not face" if count == 1 else f"None of the {count} receptacles faces"
+    return f"{which} up on a bench, a counter or where water can lie, unless it is listed for that."
+
+
+def _of_a_common_rating(receptacle: Receptacle, look: Look) -> bool:
+    """Of 15 or 20 A and up to 250 V: the ratings that have requirements of their own."""
+    if receptacle.receptacle > look.limit("common receptacle current").value:
+        return False
+    return bool(look.stated(receptacle.voltage) <= look.limit("common receptacle voltage").value)
+
+
+def _covered(receptacle: Receptacle, enough: tuple[str, ...], needs: str, look: Look) -> Answer:
+    cover = look.stated(receptacle.cover)
+    at = f"{receptacle.place}/cover"
+    if cover in enough:
+        return met("cover", IN_WORDS[cover], needs, at=at)
+    hood = Proposal.state(
+        "close it with an in-use hood listed extra-duty",
+        Effort.PART,
+        (receptacle, "cover", "in-use"),
+        (receptacle, "extra-duty", True),
+    )
+    return not_met("cover", IN_WORDS[cover], needs, at=at, amend=(hood,))

@@ -1,0 +1,26 @@
+"""Snap switches where it is damp or wet."""
+
+from precover.plan import Switch
+from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
+from precover_rules.location import location_of_device
+
+
+@rule(looks_at=Switch, severity=Severity.DANGER, stage=Stage.FINAL, rows=("switch-weatherproof",))
+def switch_kept_dry(switch: Switch, look: Look) -> Answer:
+    """A switch in a damp or wet place is in a weatherproof enclosure, or behind a weatherproof cover where set flush."""
+    location = location_of_device(switch, look)
+    if location == "dry":
+        return does_not_apply("a dry place")
+    needs = {"surface": "a weatherproof enclosure", "flush": "a weatherproof cover"}.get(
+        str(switch.mounting), "a weatherproof enclosure or cover"
+    )
+    at = f"{switch.place}/weatherproof"
+    look.because(f"the switch is in a {location} place", look.trace.box_of(switch).place)
+    if look.stated(switch.weatherproof):
+        return met("switch", "weatherproof", needs, at=at)
+    kept = Proposal.state(
+        f"put it in {needs}" if switch.mounting == "surface" else f"close it with {needs}",
+        Effort.PART,
+        (switch, "weatherproof", True),
+    )
+    return not_met("switch", "not weatherproof", needs, at=at, amend=(kept,))

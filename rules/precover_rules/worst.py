@@ -1,0 +1,10 @@
+"""One answer for a subject that a rule looks at in several parts."""
+
+from precover.rulebook import Answer, Outcome
+
+_ORDER = (Outcome.NOT_MET, Outcome.CANNOT_TELL, Outcome.MET, Outcome.DOES_NOT_APPLY)
+
+
+def worst(answers: list[Answer]) -> Answer:
+    """The first that is not met, else the first that cannot be told, else the first that is met, else any."""
+    return min(answers, key=lambda answer: _ORDER.index(answer.outcome))

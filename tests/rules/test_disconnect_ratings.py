@@ -1,0 +1,227 @@
+"""Rating and handles of a structure's disconnect: below, at and above each limit."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from precover.reviewing import Review
+from support.reviews import asked, library, lines, outcome, reviewed_example
+
+STUDIO, WORKSHOP = "/structures/studio", "/structures/workshop"
+RATING, AHEAD, HANDLES = "/rating-for-the-structure", "/rating-for-the-breaker-ahead", "/six-handles-at-most"
+SPARE = {
+    "kind": "branch circuit",
+    "from": "workshop-panel",
+    "voltage": "120 V",
+    "multiwire": False,
+    "breaker": {"rating": "15 A", "poles": 1},
+}
+
+
+def studio(rating: str, **circuit: Any) -> Review:
+    """The pottery studio with a switch of that rating on its one circuit."""
+    box = {"entry-box": {"devices": {"main-switch": {"switch": rating}}}}
+    return reviewed_example("pottery-studio", {"boxes": box, "circuits": {"studio": circuit}})
+
+
+def workshop(main: str, *gone: str, use: str = "accessory", more: int = 0, **circuits: Any) -> Review:
+    """The joinery workshop with that main, without some circuits and with others. What goes with a circuit goes too."""
+    runs = {"bench-outlets": ("bench", "porch"), "lights": ("lighting", "porch-lighting"), "planer": ("planer-run",)}
+    boxes = {
+        "bench-outlets": ("bench-box", "yard-box"),
+        "lights": ("switch-box", "porch-light-box"),
+        "planer": ("planer-box",),
+    }
+    patch: dict[str, Any] = {
+        "structures": {"workshop": {"use": use}},
+        "panels": {"workshop-panel": {"main": main}},
+        "circuits": {**dict.fromkeys(gone), **{f"spare-{n}": SPARE for n in range(more)}, **circuits},
+        "routes": {run: None for name in gone for run in runs[name]},
+        "boxes": {box: None for name in gone for box in boxes[name]},
+    }
+    return reviewed_example("joinery-workshop", patch)
+
+
+def test_the_four_least_ratings() -> None:
+    """60 A for anything else was published (forum thread named in the table); the others are from memory, and say so."""
+    table = library().book().tables["building-disconnect-rating"]
+    assert {key[0]: (cell.text, cell.from_memory) for key, cell in table.cells.items()} == {
+        "limited load on one branch circuit": ("15 A", True),
+        "not more than two 2-wire circuits": ("30 A", True),
+        "one-family dwelling": ("100 A", True),
+        "any other": ("60 A", False),
+    }
+
+
+@pytest.mark.parametrize(
+    ("rating", "limited", "expected"),
+    [
+        ("14 A", True, "not met"),
+        ("15 A", True, "met"),
+        ("20 A", True, "met"),
+        ("29 A", False, "not met"),
+        ("30 A", False, "met"),
+        ("31 A", False, "met"),
+        ("14 A", None, "not met"),
+        ("20 A", None, "cannot tell"),
+        ("30 A", None, "met"),
+    ],
+)
+def test_one_branch_circuit(rating: str, limited: bool | None, expected: str) -> None:
+    """15 A for a limited load, else 30 A; the load is asked about between the two only."""
+    of = studio(rating, **{"limited-load": limited})
+    assert outcome(of, RATING, STUDIO) == expected
+    assert ("/circuits/studio/limited-load" in asked(of)) is (expected == "cannot tell")
+
+
+@pytest.mark.parametrize(
+    ("circuit", "at_least"),
+    [
+        ({"voltage": "240 V", "multiwire": False}, "30 A"),
+        ({"voltage": "120/240 V", "multiwire": True}, "30 A"),
+        ({"voltage": "120/240 V", "multiwire": False}, "60 A"),
+    ],
+)
+def test_a_branch_circuit_without_limited_load(circuit: dict[str, Any], at_least: str) -> None:
+    """240 V is one 2-wire circuit, a multiwire circuit counts as two; three wires for one load are of another kind."""
+    (line,) = lines(studio("20 A", **{"limited-load": False}, **circuit), RATING, STUDIO)
+    assert str(line.answer.needs) == at_least
+
+
+@pytest.mark.parametrize(
+    ("main", "gone", "expected"),
+    [
+        ("59 A", (), "not met"),
+        ("60 A", (), "met"),
+        ("61 A", (), "met"),
+        ("29 A", ("planer",), "not met"),
+        ("30 A", ("planer",), "met"),
+        ("31 A", ("planer",), "met"),
+        ("30 A", ("planer", "lights"), "met"),
+        ("59 A", ("planer", "lights", "bench-outlets"), "not met"),
+    ],
+)
+def test_a_panel_by_its_circuits(main: str, gone: tuple[str, ...], expected: str) -> None:
+    """Three circuits 60 A, two or one 30 A; none planned yet is not taken for two."""
+    of = workshop(main, *gone)
+    assert outcome(of, RATING, WORKSHOP) == expected
+    (line,) = lines(of, RATING, WORKSHOP)
+    assert ("the main of workshop-panel" in line.steps[0][0]) and line.place == "/panels/workshop-panel/main"
+
+
+def test_a_multiwire_circuit_counts_as_two() -> None:
+    """Beside another circuit it makes three."""
+    shared = {"multiwire": True, "voltage": "120/240 V"}
+    assert outcome(workshop("30 A", "planer", lights=shared), RATING, WORKSHOP) == "not met"
+    assert outcome(workshop("30 A", "planer", "bench-outlets", lights=shared), RATING, WORKSHOP) == "met"
+
+
+def test_a_feeder_onward_is_of_another_kind() -> None:
+    """One circuit, but not a 2-wire one."""
+    onward = {"onward": {"kind": "feeder", "from": "workshop-panel", "voltage": "120/240 V"}}
+    assert outcome(workshop("30 A", "planer", "bench-outlets", "lights", **onward), RATING, WORKSHOP) == "not met"
+
+
+@pytest.mark.parametrize(
+    ("main", "expected"), [("99 A", "not met"), ("100 A", "met"), ("125 A", "met"), ("60 A", "not met")]
+)
+def test_a_dwelling(main: str, expected: str) -> None:
+    """100 A, however few circuits."""
+    assert outcome(workshop(main, "planer", use="dwelling"), RATING, WORKSHOP) == expected
+
+
+@pytest.mark.parametrize(("bench", "expected"), [("14 A", "not met"), ("15 A", "met"), ("20 A", "met")])
+def test_breakers_together(bench: str, expected: str) -> None:
+    """Without a main their ratings are added: 15 A and 30 A are there besides."""
+    of = workshop("none", **{"bench-outlets": {"breaker": {"rating": bench}}})
+    (line,) = lines(of, RATING, WORKSHOP)
+    assert line.answer.outcome.value == expected
+    assert str(line.answer.has) == f"{int(bench.split()[0]) + 45} A"
+    assert any("added (from memory)" in step for step, _ in line.steps)
+
+
+@pytest.mark.parametrize(
+    ("switch", "breaker", "expected"),
+    [
+        ("19 A", "20 A", "not met"),
+        ("20 A", "20 A", "met"),
+        ("30 A", "20 A", "met"),
+        ("20 A", None, "cannot tell"),
+    ],
+)
+def test_a_switch_and_the_breaker_ahead(switch: str, breaker: str | None, expected: str) -> None:
+    """A snap switch has no protection of its own."""
+    assert outcome(studio(switch, breaker={"rating": breaker}), AHEAD, STUDIO) == expected
+
+
+@pytest.mark.parametrize(
+    ("kind", "expected"),
+    [
+        ("breaker", "does not apply"),
+        ("fused switch", "does not apply"),
+        ("general-use switch", "not met"),
+        ("molded-case switch", "not met"),
+        ("pull-out", "not met"),
+        (None, "cannot tell"),
+    ],
+)
+def test_an_enclosed_switch_and_the_breaker_ahead(kind: str | None, expected: str) -> None:
+    """A breaker or fuse in it protects it."""
+    cut_off = {"disconnect": "15 A", "opens": "all hots", **({"type": kind} if kind else {})}
+    of = reviewed_example(
+        "pottery-studio",
+        {
+            "boxes": {
+                "entry-box": {"devices": {"main-switch": None, "cut-off": cut_off}},
+                "ceiling-box": {"devices": {"lamp": {"switched-by": None}}},
+            }
+        },
+    )
+    assert outcome(of, AHEAD, STUDIO) == expected
+    assert outcome(workshop("60 A"), AHEAD, WORKSHOP) == "does not apply"
+
+
+@pytest.mark.parametrize(
+    ("main", "more", "expected", "count"),
+    [
+        ("60 A", 9, "met", 1),
+        ("none", 2, "met", 5),
+        ("none", 3, "met", 6),
+        ("none", 4, "not met", 7),
+    ],
+)
+def test_six_handles(main: str, more: int, expected: str, count: int) -> None:
+    """Five, six and seven breakers; a main makes one of any number."""
+    (line,) = lines(workshop(main, more=more), HANDLES, WORKSHOP)
+    assert (line.answer.outcome.value, line.answer.has) == (expected, count)
+
+
+@pytest.mark.parametrize(
+    ("breaker", "expected"),
+    [
+        ({"poles": 2, "common-trip": True}, "met"),
+        ({"poles": 2, "common-trip": False}, "not met"),
+        ({"poles": 1}, "not met"),
+        ({"common-trip": None}, "cannot tell"),
+    ],
+)
+def test_two_poles_that_are_not_tied_are_two_handles(breaker: dict[str, Any], expected: str) -> None:
+    """The 240 V planer is the sixth breaker."""
+    assert outcome(workshop("none", more=3, planer={"breaker": breaker}), HANDLES, WORKSHOP) == expected
+
+
+def test_far_from_the_limit_nothing_is_asked_about_poles() -> None:
+    """Three breakers are six handles at most, and seven are too many anyhow."""
+    unknown = {"breaker": {"poles": None, "common-trip": None}}
+    assert outcome(workshop("none", planer=unknown), HANDLES, WORKSHOP) == "met"
+    assert outcome(workshop("none", more=4, planer=unknown), HANDLES, WORKSHOP) == "not met"
+
+
+def test_whether_there_is_a_main_is_asked_only_with_many_breakers() -> None:
+    """Three would do without."""
+    of = reviewed_example("joinery-workshop", {"panels": {"workshop-panel": {"main": None}}})
+    assert outcome(of, HANDLES, WORKSHOP) == "met"
+    many = {"panels": {"workshop-panel": {"main": None}}, "circuits": {f"spare-{n}": SPARE for n in range(4)}}
+    assert outcome(reviewed_example("joinery-workshop", many), HANDLES, WORKSHOP) == "cannot tell"
