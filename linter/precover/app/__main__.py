@@ -1,0 +1,79 @@
+"""`precover`: finds the command, runs it, and ends with its exit status."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from typing import Final
+
+from precover.app.output import leave_stdout, put, tell
+from precover.app.refused import Refused
+
+COMMANDS: Final = {
+    "review": ("precover.app.review", "review plans: what would be written up, and what the plan leaves open"),
+    "amend": ("precover.app.amend", "find the least changes that settle a plan's findings, and write them if asked"),
+    "topics": ("precover.app.topics", "what is checked, with the limits in force and where they come from"),
+    "example": ("precover.app.example", "list the bundled example plans, or print one to start from"),
+    "schema": ("precover.app.schema", "print the JSON Schema of plans or of reviews"),
+}
+"""Each command: its module, which has `arguments(parser)` and `run(arguments)`, and what it does."""
+
+DONE, FOUND, REFUSED, STOPPED, PIPE_CLOSED = 0, 1, 2, 130, 141
+"""Exit statuses. FOUND is for findings at or above the threshold."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; the exit status."""
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    try:
+        return _run(given)
+    except Refused as refused:
+        tell(f"precover: {refused}")
+        return REFUSED
+    except BrokenPipeError:
+        leave_stdout()
+        return PIPE_CLOSED
+    except KeyboardInterrupt:
+        tell("precover: stopped")
+        return STOPPED
+
+
+def _run(given: list[str]) -> int:
+    _never_fail_on_a_character()
+    parser = argparse.ArgumentParser(
+        prog="precover",
+        description="Reviews small electrical plans before anything is bought, dug or covered.",
+        epilog="Exit status: 0 nothing to settle, 1 something is, 2 a plan, a pack or the command could not be read.",
+        allow_abbrev=False,
+    )
+    parser.add_argument("--version", action="store_true", help="print the version")
+    commands = parser.add_subparsers(metavar="COMMAND", dest="command")
+    for name, (module, does) in COMMANDS.items():
+        command = commands.add_parser(name, help=does, description=does.capitalize() + ".", allow_abbrev=False)
+        if given[:1] == [name]:
+            import_module(module).arguments(command)
+    chosen = parser.parse_args(given)
+    if chosen.version:
+        from precover.showing.tool import version
+
+        put(f"precover {version()}\n")
+        return DONE
+    if chosen.command is None:
+        parser.print_help(sys.stderr)
+        return REFUSED
+    status: int = import_module(COMMANDS[chosen.command][0]).run(chosen)
+    return status
+
+
+def _never_fail_on_a_character() -> None:
+    """What a terminal's encoding cannot show is written out, not a reason to stop."""
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="backslashreplace")
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,47 @@
+"""The plans named on the command line: files, folders, standard input."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Final
+
+from precover.app.output import reason
+from precover.app.refused import Refused
+from precover.reading import Located, PlanUnreadable
+from precover.reading.source import LARGEST_FILE
+
+STDIN: Final = "-"
+PATTERN: Final = "*.plan.yaml"
+
+
+def plans_named(names: Sequence[str]) -> Iterator[str]:
+    """Each plan once: a folder stands for every plan below it, sorted; Refused for a folder without any."""
+    seen: set[str] = set()
+    for name in names:
+        found = _below(name) if name != STDIN and Path(name).is_dir() else [name]
+        for plan in found:
+            if plan not in seen:
+                seen.add(plan)
+                yield plan
+
+
+def _below(folder: str) -> list[str]:
+    found = sorted(str(path) for path in Path(folder).rglob(PATTERN) if path.is_file())
+    if not found:
+        raise Refused(f"there is no plan below {folder}; plan files are named {PATTERN}")
+    return found
+
+
+def read(name: str) -> tuple[str, bytes]:
+    """A plan's bytes with the name to show for it; PlanUnreadable where there is no such file or it may not be read."""
+    if name == STDIN:
+        return "stdin", sys.stdin.buffer.read(LARGEST_FILE + 1)
+    try:
+        with Path(name).open("rb") as file:
+            return name, file.read(LARGEST_FILE + 1)
+    except (OSError, ValueError) as problem:
+        raise PlanUnreadable(
+            [Located(name, 0, 0, f"cannot be read: {reason(problem)}", "check the name and the permissions")]
+        ) from None

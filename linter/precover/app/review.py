@@ -1,0 +1,101 @@
+"""`precover review`: plans in, field sheets or documents out."""
+
+from __future__ import annotations
+
+import argparse
+from typing import Final
+
+from precover.amending import Proved, ways_out
+from precover.app.files import plans_named, read
+from precover.app.output import new_sheet, put, put_sheet, tell
+from precover.app.packs import checked, library, reviewed
+from precover.reading import Located, PlanUnreadable
+from precover.reviewing import open_plan
+from precover.rulebook import Severity
+
+FORMS: Final = ("people", "json", "sarif", "lines")
+_SEVERITIES: Final = {severity.word: severity for severity in sorted(Severity, reverse=True)}
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare what the command takes."""
+    parser.add_argument(
+        "plans", nargs="+", metavar="PLAN", help="a plan file, a folder of *.plan.yaml, or - for standard input"
+    )
+    parser.add_argument(
+        "--form", choices=FORMS, default="people", help="people (default), json, sarif, or one line a finding"
+    )
+    parser.add_argument("--ledger", action="store_true", help="show every check that ran, met ones too")
+    parser.add_argument(
+        "--fail-at",
+        choices=tuple(_SEVERITIES),
+        default="correction",
+        help="lowest severity that makes the exit status 1 (default: correction)",
+    )
+    parser.add_argument(
+        "--rules",
+        action="append",
+        default=[],
+        metavar="PACK",
+        help="rule pack in force, base first, instead of the plan's own (repeatable)",
+    )
+    parser.add_argument("--output", metavar="FILE", help="write to a file instead of standard output")
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Review every plan; the worst exit status."""
+    packs = checked(tuple(chosen.rules))
+    reviews: list[Proved] = []
+    unreadable: list[tuple[Located, ...]] = []
+    for name in plans_named(chosen.plans):
+        try:
+            reviews.append(_reviewed(name, packs))
+        except PlanUnreadable as problem:
+            unreadable.append(problem.problems)
+    _show(chosen, reviews, unreadable)
+    if unreadable or any(made.review.failures for made in reviews):
+        return 2
+    threshold = _SEVERITIES[chosen.fail_at]
+    worst = [found for made in reviews if (found := made.review.worst()) is not None]
+    return int(any(found >= threshold for found in worst))
+
+
+def _reviewed(name: str, packs: tuple[str, ...]) -> Proved:
+    shown, raw = read(name)
+    opened = open_plan(shown, raw)
+    made = reviewed(opened, packs)
+    return Proved(made, ways_out(made, opened, library(), packs))
+
+
+def _show(chosen: argparse.Namespace, reviews: list[Proved], unreadable: list[tuple[Located, ...]]) -> None:
+    if chosen.form == "json":
+        from precover.showing.as_json import review_json
+
+        put(review_json(reviews, unreadable, ledger=chosen.ledger), chosen.output)
+    elif chosen.form == "sarif":
+        from precover.showing.sarif import sarif_log
+
+        put(sarif_log(reviews, unreadable, ledger=chosen.ledger), chosen.output)
+    else:
+        from precover.showing.error_lines import problem_lines, review_lines
+
+        if chosen.form == "lines":
+            lines = [line for made in reviews for line in review_lines(made.review, ledger=chosen.ledger)]
+            put("".join(f"{line}\n" for line in lines), chosen.output)
+        else:
+            _sheets(chosen, reviews)
+        for problems in unreadable:
+            for line in problem_lines(problems):
+                tell(line)
+
+
+def _sheets(chosen: argparse.Namespace, reviews: list[Proved]) -> None:
+    from precover.showing.people import put_cautions, put_review
+
+    if not reviews:
+        return
+    sheet = new_sheet(chosen.output)
+    for made in reviews:
+        put_review(sheet, made.review, made.ways, ledger=chosen.ledger)
+    put_cautions(sheet)
+    put_sheet(sheet, chosen.output)

@@ -1,0 +1,83 @@
+"""`precover topics`: what is checked, and one topic with everything in force under it."""
+
+from __future__ import annotations
+
+import argparse
+import difflib
+
+from precover.app.output import new_sheet, on_terminal, put, put_sheet
+from precover.app.packs import checked, library
+from precover.app.refused import Refused
+from precover.rulebook import Rulebook, Topic
+from precover.rulebook.book import DEFAULT_PACK
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare what the command takes."""
+    parser.add_argument("topic", nargs="?", metavar="TOPIC", help="a topic by its id, or by the last part of it")
+    parser.add_argument("--form", choices=("people", "json"), default="people", help="people (default) or json")
+    parser.add_argument(
+        "--rules", action="append", default=[], metavar="PACK", help=f"rule pack, base first (default: {DEFAULT_PACK})"
+    )
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """List the topics, or show one."""
+    book = library().book(checked(tuple(chosen.rules)) or (DEFAULT_PACK,))
+    if chosen.topic is None:
+        _list(chosen, book)
+    else:
+        _one(chosen, book, _found(chosen.topic, book))
+    return 0
+
+
+def _list(chosen: argparse.Namespace, book: Rulebook) -> None:
+    from precover.showing.topic_sheet import put_topic_list
+    from precover.showing.topics import topic_list
+
+    topics = topic_list(book)
+    if chosen.form == "json":
+        from precover.showing.as_json import dumped
+
+        put(dumped({"topics": topics}))
+        return
+    sheet = new_sheet()
+    put_topic_list(sheet, topics)
+    put_sheet(sheet)
+
+
+def _one(chosen: argparse.Namespace, book: Rulebook, topic: Topic) -> None:
+    from precover.showing.topic_sheet import put_in_force
+    from precover.showing.topics import topic_record
+
+    record = topic_record(topic, book)
+    if chosen.form == "json":
+        from precover.showing.as_json import dumped
+
+        put(dumped(record))
+        return
+    sheet = new_sheet()
+    if on_terminal():
+        from precover.showing.ink import markdown
+
+        markdown(record["document"], sheet.width)
+    else:
+        put(record["document"])
+    put_in_force(sheet, record)
+    sheet.gap()
+    put_sheet(sheet)
+
+
+def _found(name: str, book: Rulebook) -> Topic:
+    """The topic of an id, or of a last part that only one has; Refused with the nearest otherwise."""
+    if name in book.topics:
+        return book.topics[name]
+    ending = [topic for topic in book.topics.values() if topic.id.rpartition("/")[2] == name]
+    if len(ending) == 1:
+        return ending[0]
+    if ending:
+        raise Refused(f"several topics end in {name}; one of {', '.join(topic.id for topic in ending)}")
+    ends = {topic.id.rpartition("/")[2]: topic.id for topic in book.topics.values()}
+    near = difflib.get_close_matches(name, [*book.topics, *ends], n=1, cutoff=0.5)
+    hint = f"did you mean {ends.get(near[0], near[0])}?" if near else "`precover topics` lists them"
+    raise Refused(f"there is no topic {name}; {hint}")

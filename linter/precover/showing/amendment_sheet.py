@@ -1,0 +1,69 @@
+"""The people's form of amendments: what each changes, what it leaves, and what only the plan's author can state."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from precover.amending import Amendment
+from precover.amending.scalars import flow
+from precover.reviewing import Review
+from precover.rulebook import Outcome
+from precover.showing.asking import Query, to_settle
+from precover.showing.changes import Change, changes
+from precover.showing.sentences import EFFORTS, line_number, sentence, where
+from precover.showing.sheet import INDENT, Sheet
+
+
+def put_amendments(sheet: Sheet, review: Review, offered: Sequence[Amendment]) -> None:
+    """Put every amendment offered on the sheet, and how to take one."""
+    name = review.document.source.name
+    sheet.heading("Amendments")
+    sheet.entry("file", name, indent=0)
+    if review.trace.plan.title:
+        sheet.entry("plan", review.trace.plan.title, indent=0)
+    wanting = review.tally[Outcome.NOT_MET]
+    if not wanting:
+        sheet.entry("found", "nothing that a change would settle", indent=0)
+    elif not offered:
+        sheet.entry("found", f"{wanting} not met, and no change tried on this plan settles any of it", indent=0)
+    for number, amendment in enumerate(offered, start=1):
+        _put_one(sheet, review, number, amendment)
+    _put_questions(sheet, review)
+    if offered:
+        sheet.heading("To take one")
+        sheet.text(f"precover amend {name} --write --choose 1", indent=INDENT)
+        sheet.text(
+            "Each was tried on this plan and reviewed again. The file is edited in place; comments and layout stay.",
+            indent=INDENT,
+        )
+
+
+def _put_one(sheet: Sheet, review: Review, number: int, amendment: Amendment) -> None:
+    sheet.heading(f"{number}. {amendment.name}")
+    words = list(dict.fromkeys(proposal.words for proposal in amendment.proposals))
+    efforts = sorted({proposal.effort for proposal in amendment.proposals})
+    sheet.entry("costs", ", ".join(EFFORTS[effort] for effort in efforts))
+    for label, line in zip(("does", *[""] * len(words)), words, strict=False):
+        sheet.entry(label, line)
+    for label, change in zip(("in the plan", *[""] * 999), changes(review.document, amendment), strict=False):
+        sheet.entry(label, in_words(review, change), style="strong")
+    for label, finding in zip(("still open", *[""] * 999), amendment.left, strict=False):
+        sheet.entry(label, f"{where(review, finding.line.place)}: {sentence(finding.line)}")
+
+
+def in_words(review: Review, change: Change) -> str:
+    """A change as a person reads it: place, key, what it was and what it becomes."""
+    parent, _, key = change.place.rpartition("/")
+    becomes = "removed" if change.becomes is None else flow(change.becomes)
+    was = f"{flow(change.was)} -> " if change.was is not None else ""
+    return f"{where(review, parent)}, {key}: {was}{becomes} (line {line_number(review, change.place)})"
+
+
+def _put_questions(sheet: Sheet, review: Review) -> None:
+    asked = [item for item in to_settle(review) if isinstance(item, Query)]
+    if not asked:
+        return
+    sheet.heading("Only you can state")
+    sheet.text("No change settles what the plan does not say.", indent=INDENT)
+    for query in asked:
+        sheet.text(f"{where(review, query.place)}: {query.title.lower()}, written like {query.written}", mark="  - ")

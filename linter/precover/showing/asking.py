@@ -1,0 +1,69 @@
+"""Queries by fact: what the plan leaves out is asked for once, with every check that needs it."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from precover.plan import Unstated
+from precover.reviewing import Finding, Review
+from precover.rulebook import Severity
+from precover.showing.field import PlanFields
+
+
+class Query(NamedTuple):
+    """An unstated fact and the findings that wait for it, in the order of the walk."""
+
+    fact: Unstated
+    findings: tuple[Finding, ...]
+    field: dict[str, Any]
+    """The fact's entry in the plan schema: title, description, unit, examples."""
+
+    @property
+    def severity(self) -> Severity:
+        """The worst of what waits for it."""
+        return max(finding.severity for finding in self.findings)
+
+    @property
+    def place(self) -> str:
+        """Where it is stated."""
+        return self.fact.place
+
+    @property
+    def topics(self) -> tuple[str, ...]:
+        """Topics that wait for it, each once."""
+        return tuple(dict.fromkeys(finding.line.rule.topic for finding in self.findings))
+
+    @property
+    def title(self) -> str:
+        """The fact as a person calls it."""
+        return str(self.field.get("title", self.fact.field))
+
+    @property
+    def written(self) -> str:
+        """How the plan states it: its key, and the words or the manner of its value."""
+        kind = self.fact.fact
+        if kind.type is bool:
+            return f"{self.fact.field}: true or false"
+        if kind.words:
+            return f"{self.fact.field}: one of {', '.join(str(word) for word in kind.words)}"
+        first = next((one for one in self.field.get("examples", ()) if not isinstance(one, (dict, list))), None)
+        return f"{self.fact.field}: ..." + (f" (in the manner of {first})" if first is not None else "")
+
+
+def to_settle(review: Review) -> list[Finding | Query]:
+    """Everything that somebody must do something about, in the order of the walk: findings, and each fact to state
+    where it is first needed."""
+    waiting: dict[str, list[Finding]] = {}
+    for finding in review.findings:
+        fact = finding.line.answer.asks
+        if fact is not None:
+            waiting.setdefault(fact.place, []).append(finding)
+    fields = PlanFields(review.document.data) if waiting else None
+    items: list[Finding | Query] = []
+    for finding in review.findings:
+        fact = finding.line.answer.asks
+        if fact is None or fields is None:
+            items.append(finding)
+        elif fact.place in waiting:
+            items.append(Query(fact, tuple(waiting.pop(fact.place)), fields.at(fact.place)))
+    return items

@@ -1,0 +1,76 @@
+"""One finding, or one query, as an item of the field sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from precover.amending import Mark, Way, mark
+from precover.reviewing import Finding, Review
+from precover.showing.asking import Query
+from precover.showing.sentences import (
+    AUTHORITY,
+    EFFORTS,
+    deciding,
+    line_number,
+    needed,
+    open_to_authority,
+    planned,
+    provenance,
+    where,
+    within,
+)
+from precover.showing.sheet import Sheet
+
+
+def put_finding(sheet: Sheet, review: Review, number: int, finding: Finding, ways: Mapping[Mark, Way]) -> None:
+    """A requirement that is not met: planned and needed side by side, then why, and what to do."""
+    line = finding.line
+    answer = line.answer
+    about = within(review, line.place) or where(review, line.place)
+    _first_line(sheet, review, number, finding.severity.word, about, line.place)
+    sheet.entry("planned", planned(line))
+    if str(answer.needs):
+        sheet.entry("needed", needed(line), style="strong")
+    label = "because"
+    for step, place in ((answer.why, None), *line.steps):
+        if step:
+            sheet.entry(label, f"{step} (line {line_number(review, place)})" if place is not None else step)
+            label = ""
+    if open_to_authority(line):
+        sheet.entry("open", AUTHORITY, style="strong")
+    hazard = review.book.hazard(line.rule)
+    if hazard:
+        sheet.entry("hazard", hazard)
+    for label, cell in zip(("limit", *[""] * 9), deciding(line), strict=False):
+        sheet.entry(label, provenance(cell), style="quiet")
+    _look_up(sheet, review, finding)
+    way = ways.get(mark(finding))
+    if way is not None:
+        sheet.entry("way out", f"{way.words} ({EFFORTS[way.effort]})", style="strong")
+    elif answer.proposals:
+        sheet.entry("way out", "no change tried on this plan settles it without another fault")
+
+
+def put_query(sheet: Sheet, review: Review, number: int, query: Query) -> None:
+    """A fact that the plan leaves out, with every check that waits for it."""
+    thing = within(review, query.place.rpartition("/")[0])
+    about = f"{thing}: {query.title.lower()}" if thing else query.title.lower()
+    _first_line(sheet, review, number, query.severity.word, about, query.place)
+    sheet.entry("not stated", str(query.field.get("description", query.title)))
+    sheet.entry("state it as", query.written, style="strong")
+    label = "needed for"
+    for finding in query.findings:
+        sheet.entry(label, f"{finding.line.rule.asks} ({finding.line.rule.topic})")
+        label = ""
+
+
+def _first_line(sheet: Sheet, review: Review, number: int, word: str, about: str, place: str) -> None:
+    sheet.item(f"{number}.", word.upper(), about, f"line {line_number(review, place)}")
+
+
+def _look_up(sheet: Sheet, review: Review, finding: Finding) -> None:
+    rule = finding.line.rule
+    locators = review.book.look_up(rule)
+    if locators:
+        sheet.entry("look up", f"{'; '.join(locators)} ({review.book.edition} edition)")
+    sheet.entry("topic", rule.topic, style="quiet")
