@@ -1,0 +1,50 @@
+"""Writes an amended plan: whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+
+
+class FileChanged(Exception):
+    """The file is not what was reviewed any more."""
+
+
+def write(path: Path, read: bytes, text: str, *, keep: bool = False) -> Path | None:
+    """Replace the file by `text`, in one step, if it still has the bytes that were `read`; FileChanged if not.
+
+    A byte order mark stays, and so does the file's mode. With `keep` the previous file is kept beside it; its path is
+    returned. OSError where the folder cannot be written.
+    """
+    mark = b"\xef\xbb\xbf" if read.startswith(b"\xef\xbb\xbf") else b""
+    target = path.resolve()
+    handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+    new = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(mark + text.encode())
+            stream.flush()
+            os.fsync(stream.fileno())
+        new.chmod(target.stat().st_mode & 0o7777)
+        if target.read_bytes() != read:
+            raise FileChanged(f"{path} was changed while it was reviewed")
+        kept = _kept(target, read) if keep else None
+        new.replace(target)
+        return kept
+    finally:
+        new.unlink(missing_ok=True)
+
+
+def _kept(target: Path, read: bytes) -> Path:
+    """A copy beside the file, under the first name that is free: nothing that is there is overwritten."""
+    number = 1
+    while True:
+        kept = target.with_name(f"{target.name}.previous" if number == 1 else f"{target.name}.previous-{number}")
+        try:
+            with kept.open("xb") as stream:
+                stream.write(read)
+        except FileExistsError:
+            number += 1
+            continue
+        return kept
