@@ -2,13 +2,15 @@
 
 from precover.reading.build import build
 from precover.reading.document import Document, Range
-from precover.reading.errors import Located, PlanUnreadable
+from precover.reading.errors import MOST_PROBLEMS, Located, PlanUnreadable
 from precover.reading.parse import parse
 from precover.reading.references import dangling
+from precover.reading.remains import keeps_its_network, without
 from precover.reading.schema import against_schema
 from precover.reading.source import Source, decode
 
 __all__ = [
+    "MOST_PROBLEMS",
     "Document",
     "Located",
     "PlanUnreadable",
@@ -18,5 +20,7 @@ __all__ = [
     "build",
     "dangling",
     "decode",
+    "keeps_its_network",
     "parse",
+    "without",
 ]

@@ -30,6 +30,7 @@ from precover.plan import (
     Transformer,
 )
 from precover.plan.thing import Fact, Thing, escaped
+from precover.reading.errors import MOST_PROBLEMS
 from precover.units import QuantityError
 
 _BY_FIRST_WORD: dict[type[Thing], dict[str, type[Thing]]] = {
@@ -60,7 +61,11 @@ _set = object.__setattr__
 
 
 def build(data: dict[str, Any]) -> tuple[Plan, list[Problem]]:
-    """The typed plan of data that the schema has passed, and every quantity or notation in it that cannot be read."""
+    """The typed plan of data that the schema has passed, and every quantity or notation in it that cannot be read; past
+    the most that are told, nothing more is read.
+
+    A value of None is one that the schema has refused (it allows no null): it is passed over.
+    """
     problems: list[Problem] = []
     return cast(Plan, _thing(Plan, data, "", problems)), problems
 
@@ -71,10 +76,12 @@ def _thing(kind: type[Thing], data: dict[str, Any], place: str, problems: list[P
         kind = next(branch for word, branch in branches.items() if word in data)
     thing = kind.__new__(kind)
     _set(thing, "place", place)
+    if len(problems) > MOST_PROBLEMS:
+        return thing
     writers = _writers(kind)
     for key, value in data.items():
         writer = writers.get(key)
-        if writer is not None:
+        if writer is not None and value is not None:
             try:
                 _set(thing, writer[0], writer[1](value, f"{place}/{key}", problems))
             except QuantityError as problem:
@@ -103,12 +110,21 @@ def _writer(fact: Fact) -> Writer:
     parse = getattr(kind, "parse", None)
     if parse is not None:
         return lambda value, _place, _problems: parse(value)
-    return lambda value, _place, _problems: tuple(value) if isinstance(value, list) else value
+    return lambda value, _place, _problems: _plain(value)
+
+
+def _plain(value: Any) -> Any:
+    """A list as a tuple; a whole number as one, be it written `2` or `2.0` (the schema lets no other float pass)."""
+    if isinstance(value, list):
+        return tuple(value)
+    return int(value) if isinstance(value, float) else value
 
 
 def _things(kind: type[Thing], value: dict[str, Any], place: str, problems: list[Problem]) -> Any:
     made = {}
     for name, data in value.items():
+        if data is None:
+            continue
         thing = made[name] = _thing(kind, data, f"{place}/{escaped(name)}", problems)
         _set(thing, "id", name)
     return MappingProxyType(made)
@@ -117,6 +133,8 @@ def _things(kind: type[Thing], value: dict[str, Any], place: str, problems: list
 def _list(kind: type[Thing], value: list[Any], place: str, problems: list[Problem]) -> Any:
     made = []
     for index, data in enumerate(value):
+        if data is None:
+            continue
         thing = _thing(kind, data, f"{place}/{index}", problems)
         _set(thing, "number", index + 1)
         made.append(thing)

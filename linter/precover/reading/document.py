@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Any
+import math
+from typing import Any, NamedTuple
 
 import yaml
 
-from precover.reading.errors import Located, PlanUnreadable
+from precover.plan.thing import tokens_of
+from precover.reading.errors import MOST_PROBLEMS, Located, PlanUnreadable, short
 from precover.reading.source import Source
 
 DEEPEST = 32
@@ -16,8 +17,7 @@ LONGEST_NUMBER = 40
 _TYPED = frozenset({"str", "map", "seq", "null", "bool", "int", "float"})
 
 
-@dataclass(frozen=True, slots=True)
-class Range:
+class Range(NamedTuple):
     """A stretch of text, counted from 1 in code points; the end is just after the last character."""
 
     line: int
@@ -32,11 +32,11 @@ class Document:
     Positions are not copied out of the tree: they are looked up when something is to be said about a place.
     """
 
-    __slots__ = ("_root", "data", "source")
+    __slots__ = ("data", "root", "source")
 
     def __init__(self, source: Source, root: yaml.Node) -> None:
         self.source = source
-        self._root = root
+        self.root = root
         problems: list[Located] = []
         self.data = _Plain(source, problems).of(root, 0)
         if problems:
@@ -44,15 +44,15 @@ class Document:
 
     def range(self, pointer: str, *, key: bool = False) -> Range:
         """Where the value at a JSON Pointer stands (or its key); where it is not there, its nearest parent's key."""
-        found, found_key = self._root, None
-        for token in pointer.split("/")[1:]:
-            step = _child(found, token.replace("~1", "/").replace("~0", "~"))
+        found, found_key = self.root, None
+        for token in tokens_of(pointer):
+            step = _child(found, token)
             if step is None:
                 key = True
                 break
             found_key, found = step
         node = found_key if key and found_key is not None else found
-        if node is self._root and (key or pointer == ""):
+        if node is self.root and (key or pointer == ""):
             return Range(1, 1, 1, 1)
         return _range(self.source.text, node)
 
@@ -90,11 +90,14 @@ class _Plain:
         self.source = source
         self.problems = problems
         self.seen: set[int] = set()
+        self.told: set[int] = set()
 
     def of(self, node: yaml.Node, depth: int) -> Any:
         tag = node.tag
         if tag not in _TYPED:
-            self._note(node, f"the tag `{_short(tag)}` has no meaning in a plan", "write the plain value")
+            self._note(node, f"the tag `{short(tag)}` has no meaning in a plan", "write the plain value")
+            return None
+        if self._again(node):
             return None
         if tag == "str":
             return node.value
@@ -103,39 +106,34 @@ class _Plain:
         return self._typed(node, tag)
 
     def _collection(self, node: yaml.Node, depth: int, tag: str) -> Any:
-        if id(node) in self.seen:
-            self._note(
-                node,
-                "this value is used again through a `*` reference",
-                "write the value out at each place; a plan has no references",
-            )
-            return None
-        self.seen.add(id(node))
         if depth > DEEPEST:
             self._note(node, f"nested more than {DEEPEST} levels deep", "a plan is at most a dozen levels deep")
             return None
         if tag == "seq":
             return [self.of(item, depth + 1) for item in node.value]
         made: dict[str, Any] = {}
+        first: dict[str, yaml.Node] = {}
         for key, value in node.value:
             name = self._key(key)
-            if name in made:
-                first = next(k for k, _ in node.value if k.value == name)
-                self._note(
-                    key,
-                    f"`{_short(name)}` stands here twice; first in line {first.start_mark.line + 1}",
-                    "keep one of the two",
-                )
+            if name is None:
+                continue
+            if name in first:
+                line = first[name].start_mark.line + 1
+                self._note(key, f"`{short(name)}` stands here twice; first in line {line}", "keep one of the two")
             else:
+                first[name] = key
                 made[name] = self.of(value, depth + 1)
         return made
 
-    def _key(self, key: yaml.Node) -> str:
-        if key.tag in ("map", "seq") or key.tag not in _TYPED:
+    def _key(self, key: yaml.Node) -> str | None:
+        if key.tag not in _TYPED or not isinstance(key, yaml.ScalarNode):
             self._note(key, "a key must be a plain word", "put the value behind a named key")
-            return f"\0{id(key)}"
-        if key.value == "<<" and key.tag == "str":
+            return None
+        if self._again(key):
+            return None
+        if key.value == "<<":
             self._note(key, "`<<` is not part of YAML 1.2", "write the keys out")
+            return None
         return str(key.value)
 
     def _typed(self, node: yaml.Node, tag: str) -> Any:
@@ -149,23 +147,28 @@ class _Plain:
             return None
         if tag == "int":
             return int(text, 0) if text[:2] in ("0x", "0o") else int(text)
-        value = float(
-            text.replace(".inf", "inf")
-            .replace(".Inf", "inf")
-            .replace(".INF", "inf")
-            .replace(".nan", "nan")
-            .replace(".NaN", "nan")
-            .replace(".NAN", "nan")
-        )
-        if value != value or value in (float("inf"), float("-inf")):
+        value = float(text.lower().replace(".inf", "inf").replace(".nan", "nan"))
+        if not math.isfinite(value):
             self._note(node, f"`{text}` is not a number a plan can use", "write the value")
             return None
         return value
 
+    def _again(self, node: yaml.Node) -> bool:
+        """Whether a node was here before, which is so only where a reference leads to it."""
+        if id(node) not in self.seen:
+            self.seen.add(id(node))
+            return False
+        self._note(
+            node,
+            "this value is used again elsewhere, through a `*` reference",
+            "write the value out at each place; a plan has no references",
+        )
+        return True
+
     def _note(self, node: yaml.Node, message: str, hint: str) -> None:
+        """Note a problem, once for a node; past the most that are told, only that there are more."""
+        if len(self.problems) > MOST_PROBLEMS or id(node) in self.told:
+            return
+        self.told.add(id(node))
         mark = node.start_mark
         self.problems.append(Located(self.source.name, mark.line + 1, mark.column + 1, message, hint))
-
-
-def _short(text: str) -> str:
-    return text if len(text) <= 60 else f"{text[:57]}..."

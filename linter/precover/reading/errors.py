@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import Final, NamedTuple
+
+MOST_PROBLEMS: Final = 50
+"""A file with more problems than this is told the first ones."""
 
 
-@dataclass(frozen=True, slots=True)
-class Located:
+class Located(NamedTuple):
     """A problem at a place in a file. `line` and `column` count from 1, in code points; 0 where there is no text."""
 
     file: str
@@ -18,8 +20,19 @@ class Located:
 
 
 class PlanUnreadable(Exception):
-    """A file that cannot be reviewed. `problems` has every reason found, in the order of the text."""
+    """A file that cannot be reviewed. `problems` has every reason found, in the order of the text; where they are
+    more than MOST_PROBLEMS, the first ones and a last entry that says so."""
 
     def __init__(self, problems: Sequence[Located]) -> None:
         super().__init__(f"{len(problems)} problems")
-        self.problems = tuple(sorted(problems, key=lambda p: (p.file, p.line, p.column, p.message)))
+        told = sorted(problems, key=lambda p: (p.file, p.line, p.column, p.message))[:MOST_PROBLEMS]
+        if len(problems) > MOST_PROBLEMS:
+            last = told[-1]
+            more = f"there are more problems than the {MOST_PROBLEMS} told here"
+            told.append(Located(last.file, last.line, last.column, more, "settle these first"))
+        self.problems = tuple(told)
+
+
+def short(text: str) -> str:
+    """A text of the plan, cut to what a message can hold."""
+    return text if len(text) <= 60 else f"{text[:57]}..."

@@ -6,7 +6,10 @@ The C parser of PyYAML composes the nodes; what a plain scalar means is decided 
 
 from __future__ import annotations
 
+import gc
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any
 
 import yaml
@@ -14,7 +17,7 @@ from yaml.cyaml import CParser  # type: ignore[attr-defined]
 
 from precover.reading.document import Document
 from precover.reading.errors import Located, PlanUnreadable
-from precover.reading.source import Source
+from precover.reading.source import Source, after
 
 _CORE = re.compile(
     r"(?P<null>null|Null|NULL|~|)"
@@ -47,45 +50,83 @@ class _CoreParser(CParser):
 
 def parse(source: Source) -> Document:
     """The document of a text; PlanUnreadable where it is not one YAML document of plain mappings, lists and values."""
+    with _nothing_is_garbage():
+        try:
+            root = _CoreParser(source.text).get_single_node()
+        except yaml.MarkedYAMLError as problem:
+            raise PlanUnreadable([_marked(source, problem)]) from None
+        except yaml.reader.ReaderError:
+            raise PlanUnreadable([_unprintable(source)]) from None
+        if root is None or root.tag == "null":
+            empty = Located(source.name, 1, 1, "the plan is empty", "start with `format: precover-plan/1`")
+            raise PlanUnreadable([empty])
+        return Document(source, root)
+
+
+@contextmanager
+def _nothing_is_garbage() -> Iterator[None]:
+    """No garbage collection while a tree grows: going through all of it again and again would take most of the time."""
+    collecting = gc.isenabled()
+    gc.disable()
     try:
-        root = _CoreParser(source.text).get_single_node()
-    except yaml.MarkedYAMLError as problem:
-        raise PlanUnreadable([_marked(source, problem)]) from None
-    except yaml.reader.ReaderError:
-        raise PlanUnreadable([_unprintable(source)]) from None
-    if root is None:
-        raise PlanUnreadable([Located(source.name, 1, 1, "the plan is empty", "start with `format: precover-plan/1`")])
-    return Document(source, root)
+        yield
+    finally:
+        if collecting:
+            gc.enable()
 
 
-_HINTS = {
-    "found character that cannot start any token": "indent with spaces, not tabs; put text that starts with a mark like @ or % in quotes",
-    "but found another document": "a file holds one plan; remove the `---` and what follows, or make it a file of its own",
-    "mapping values are not allowed": "a value with `: ` in it needs quotes; check the indentation too",
-    "found undefined alias": "write the value out; a plan does not use `*` references",
-    "exceeded maximum nesting depth": "a plan is at most a dozen levels deep",
-    "did not find expected": "check indentation, and that every bracket and quote is closed",
-    "found unexpected end of stream": "a quote or bracket is not closed",
-    "found duplicate anchor": "a plan does not use `&` anchors",
+_SAID = {
+    "found character that cannot start any token": (
+        "a value cannot start with this character",
+        "indent with spaces, not tabs; put text that starts with a mark like @ or % in quotes",
+    ),
+    "but found another document": (
+        "a second document starts here",
+        "a file holds one plan; remove the `---` and what follows, or make it a file of its own",
+    ),
+    "did not find expected <document start>": (
+        "there is more text after the end of the document",
+        "a file holds one plan; check quotes and indentation, and remove a `...`",
+    ),
+    "mapping values are not allowed": (
+        "a `:` cannot stand here",
+        "a value with `: ` in it needs quotes; check the indentation too",
+    ),
+    "could not find expected ':'": ("a key without its `:`", "write `key: value`; check indentation and quotes above"),
+    "found undefined alias": ("`*` refers to nothing", "write the value out; a plan does not use `*` references"),
+    "found duplicate anchor": ("this `&` anchor is there already", "remove it; a plan does not use `&` anchors"),
+    "exceeded maximum nesting depth": ("nested far too deep", "a plan is at most a dozen levels deep"),
+    "found unexpected end of stream": ("the text ends within quotes", "close the quotes that are opened here"),
+    "found unknown escape character": (
+        "a backslash escape that does not exist",
+        "write `\\\\` for a backslash, or use single quotes",
+    ),
+    "incompatible YAML document": ("this version of YAML is not known", "remove the `%YAML` line"),
+    "directive": ("a directive that is not known", "remove the line that starts with `%`"),
+    "did not find expected": ("", "check indentation, and that every bracket and quote is closed"),
 }
+"""What libyaml says -> what is told, and what to do about it."""
 
 
 def _marked(source: Source, problem: yaml.MarkedYAMLError) -> Located:
-    mark = problem.problem_mark or problem.context_mark
-    line, column = (mark.line + 1, mark.column + 1) if mark is not None else (0, 0)
     said = str(problem.problem or problem.context or "cannot be parsed")
-    hint = next(
-        (hint for start, hint in _HINTS.items() if start in said), "check indentation, quotes and brackets here"
+    begun, mark = problem.context_mark, problem.problem_mark or problem.context_mark
+    if begun is not None and "end of stream" in said:
+        mark = begun
+    line, column = (mark.line + 1, mark.column + 1) if mark is not None else (0, 0)
+    told, hint = next(
+        (pair for start, pair in _SAID.items() if start in said), ("", "check indentation and quotes here")
     )
-    return Located(source.name, line, column, f"this is not YAML: {said}", hint)
+    told = told or f"this is not YAML: {said}"
+    if begun is not None and begun.line + 1 < line:
+        told += f" (in what begins in line {begun.line + 1})"
+    return Located(source.name, line, column, told, hint)
 
 
 def _unprintable(source: Source) -> Located:
     allowed = _ALLOWED.match(source.text)
     at = allowed.end() if allowed else 0
-    before = source.text[:at]
-    line = before.count("\n") + 1
-    column = at - (before.rfind("\n") + 1) + 1
+    line, column = after(source.text[:at])
     code = ord(source.text[at]) if at < len(source.text) else 0
     return Located(
         source.name, line, column, f"control character U+{code:04X} in the text", "remove it; a plan is plain text"

@@ -4,16 +4,37 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterator, Mapping
-from typing import Any
+from itertools import islice
+from typing import Any, Final
 
-from precover.plan import Plan, Problem
+from precover.plan import (
+    Box,
+    Device,
+    DisconnectSwitch,
+    GroundFaultDevice,
+    Luminaire,
+    Plan,
+    Problem,
+    Receptacle,
+    Switch,
+    Transformer,
+)
 from precover.plan.thing import Thing
-from precover.reading.schema import short
+from precover.reading.errors import MOST_PROBLEMS, short
+
+MOST_COMPARED: Final = 1000
+"""Names among which the nearest is looked for."""
+
+
+FEEDS_THROUGH: Final = (Receptacle, GroundFaultDevice)
+"""Devices with a load side that feeds others."""
+
+SWITCHES: Final = (Switch, DisconnectSwitch)
 
 
 def dangling(plan: Plan) -> list[Problem]:
-    """Every reference of the plan that leads nowhere."""
-    return list(_dangling(plan))
+    """Every reference of the plan that leads nowhere; of very many the first."""
+    return list(islice(_dangling(plan), MOST_PROBLEMS + 1))
 
 
 def _dangling(plan: Plan) -> Iterator[Problem]:
@@ -31,26 +52,56 @@ def _dangling(plan: Plan) -> Iterator[Problem]:
     for route in plan.routes.values():
         yield from _named(route, "from", route.from_, ends, "panel or box")
         yield from _named(route, "to", route.to, ends, "panel or box")
+        if route.from_ == route.to:
+            yield Problem(f"{route.place}/to", "this route ends where it begins", "name what it leads to")
         for carried in route.carries.values():
             yield from _named(carried, "", carried.id, plan.circuits, "circuit", at_key=True)
-    yield from _in_boxes(plan)
-
-
-def _in_boxes(plan: Plan) -> Iterator[Problem]:
     for box in plan.boxes.values():
         for device in box.devices.values():
-            if device.circuit is not None:
-                yield from _named(device, "circuit", device.circuit, plan.circuits, "circuit")
-            if device.after is not None:
-                yield from _named(device, "after", device.after, box.devices, "device of this box")
+            yield from _of_device(plan, box, device)
+
+
+def _of_device(plan: Plan, box: Box, device: Device) -> Iterator[Problem]:
+    if device.circuit is not None:
+        yield from _named(device, "circuit", device.circuit, plan.circuits, "circuit")
+    if device.after is not None:
+        feeders = {name: other for name, other in box.devices.items() if isinstance(other, FEEDS_THROUGH)}
+        feeders.pop(device.id, None)
+        yield from _named(device, "after", device.after, feeders, "other ground-fault device or receptacle in this box")
+        if device.after in feeders and _comes_round(box, device):
+            yield Problem(f"{device.place}/after", "these devices feed each other in a loop", "one of them is fed first")
+    if isinstance(device, Luminaire) and isinstance(device.switched_by, str):
+        yield from _in_box(plan, f"{device.place}/switched-by", device.switched_by, SWITCHES, "switch")
+
+
+def _comes_round(box: Box, device: Device) -> bool:
+    seen: set[str] = set()
+    at: str | None = device.id
+    while at is not None and at in box.devices and at not in seen:
+        seen.add(at)
+        at = box.devices[at].after
+    return at == device.id
 
 
 def _origin(plan: Plan, place: str, origin: str) -> Iterator[Problem]:
-    box, _, device = origin.partition("/")
-    if device and box in plan.boxes and device in plan.boxes[box].devices:
-        return
-    if origin not in plan.panels:
+    if "/" in origin:
+        yield from _in_box(plan, f"{place}/from", origin, (Transformer,), "transformer")
+    elif origin not in plan.panels:
         yield Problem(f"{place}/from", f"there is no panel `{short(origin)}`", _near(origin, plan.panels))
+
+
+def _in_box(plan: Plan, place: str, name: str, kinds: tuple[type[Device], ...], what: str) -> Iterator[Problem]:
+    """A device of one of these kinds, named by its box and its id: `box/device`."""
+    box, _, device = name.partition("/")
+    found = plan.boxes[box].devices.get(device) if box in plan.boxes else None
+    if not isinstance(found, kinds):
+        known = {
+            f"{box.id}/{device.id}": device
+            for box in plan.boxes.values()
+            for device in box.devices.values()
+            if isinstance(device, kinds)
+        }
+        yield Problem(place, f"there is no {what} `{short(name)}`", _near(name, known))
 
 
 def _named(
@@ -62,7 +113,7 @@ def _named(
 
 
 def _near(name: str, among: Mapping[str, Any]) -> str:
-    near = difflib.get_close_matches(name, list(among), n=1, cutoff=0.6)
+    near = difflib.get_close_matches(short(name), islice(among, MOST_COMPARED), n=1, cutoff=0.6)
     if near:
         return f"did you mean `{near[0]}`?"
     listed = ", ".join(list(among)[:8])

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from typing import Final, NamedTuple, NoReturn
 
 from precover.reading.errors import Located, PlanUnreadable
 
-LARGEST_FILE = 4 * 1024 * 1024
+LARGEST_FILE: Final = 2 * 1024 * 1024
 """Bytes. A plan of 20,000 lines has well under one million; a larger file is something else, or an attack."""
 
+MOST_MARKS: Final = 200_000
+"""Marks that part values from each other, and so about as many values. A plan of 20,000 lines has fewer than 100,000."""
 
-@dataclass(frozen=True, slots=True)
-class Source:
+_MARKS = (",", "[", "{", ":", "\n", "\r", "- ", "? ")
+
+
+class Source(NamedTuple):
     """A plan's text with the name of the file it came from."""
 
     name: str
@@ -21,31 +26,31 @@ class Source:
 def decode(name: str, raw: bytes) -> Source:
     """The text of a UTF-8 file, without a byte order mark; PlanUnreadable for any other encoding or a file too large."""
     if len(raw) > LARGEST_FILE:
-        raise PlanUnreadable(
-            [
-                Located(
-                    name,
-                    0,
-                    0,
-                    f"the file has {len(raw):,} bytes; a plan may have {LARGEST_FILE:,}",
-                    "split the project into several plans",
-                )
-            ]
-        )
-    for mark, encoding in ((b"\xff\xfe", "UTF-16"), (b"\xfe\xff", "UTF-16")):
-        if raw.startswith(mark):
-            raise PlanUnreadable([Located(name, 1, 1, f"the file is {encoding}, not UTF-8", "save it as UTF-8")])
+        size = f"the file has {len(raw):,} bytes; a plan may have {LARGEST_FILE:,}"
+        _refuse(Located(name, 0, 0, size, "split the project into several plans"))
+    if raw.startswith((b"\xff\xfe", b"\xfe\xff")) or b"\0" in raw[:2]:
+        _refuse(Located(name, 1, 1, "the file is UTF-16 or UTF-32, not UTF-8", "save it as UTF-8"))
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as problem:
-        before = raw[: problem.start]
-        line = before.count(b"\n") + 1
-        column = len(before[before.rfind(b"\n") + 1 :].decode("utf-8", errors="replace")) + 1
-        raise PlanUnreadable(
-            [
-                Located(
-                    name, line, column, f"byte 0x{raw[problem.start]:02X} is not UTF-8 text", "save the file as UTF-8"
-                )
-            ]
-        ) from None
+        line, column = after(raw[: problem.start].decode("utf-8-sig", errors="replace"))
+        byte = f"byte 0x{raw[problem.start]:02X} is not UTF-8 text"
+        _refuse(Located(name, line, column, byte, "save the file as UTF-8"))
+    if sum(map(text.count, _MARKS)) > MOST_MARKS:
+        _refuse(
+            Located(name, 0, 0, f"the file has more than {MOST_MARKS:,} values", "split the project into several plans")
+        )
     return Source(name, text)
+
+
+def after(text: str) -> tuple[int, int]:
+    """Line and column of what follows a text, with every line break that YAML knows."""
+    lines = _BREAK.split(text)
+    return len(lines), len(lines[-1]) + 1
+
+
+_BREAK = re.compile("\r\n|[\r\n\x85\u2028\u2029]")
+
+
+def _refuse(problem: Located) -> NoReturn:
+    raise PlanUnreadable([problem]) from None

@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final, NamedTuple
 
 from precover.plan import Plan, Problem
-from precover.reading import Document, PlanUnreadable, against_schema, build, dangling, decode, parse
+from precover.reading import (
+    MOST_PROBLEMS,
+    Document,
+    PlanUnreadable,
+    against_schema,
+    build,
+    dangling,
+    decode,
+    keeps_its_network,
+    parse,
+    without,
+)
 from precover.tracing import Trace, trace
 
 
-@dataclass(frozen=True, slots=True)
-class OpenPlan:
+class OpenPlan(NamedTuple):
     """A readable plan: its document (for positions), itself, and its trace."""
 
     document: Document
@@ -26,17 +34,33 @@ FORMAT: Final = "precover-plan/1"
 def open_plan(name: str, raw: bytes) -> OpenPlan:
     """The plan in a file's bytes; PlanUnreadable with everything that is wrong with it."""
     document = parse(decode(name, raw))
-    _refuse(document, against_schema(document.data))
-    plan, problems = build(document.data)
-    _refuse(document, problems)
-    _refuse(document, dangling(plan))
-    traced, problems = trace(plan)
-    _refuse(document, problems)
-    return OpenPlan(document, plan, traced)
+    return open_data(document, document.data)
 
 
-def _refuse(document: Document, problems: Sequence[Problem]) -> None:
-    if problems:
-        raise PlanUnreadable(
-            [document.locate(problem.place, problem.message, problem.hint, key=problem.key) for problem in problems]
-        )
+def open_data(document: Document, data: Any) -> OpenPlan:
+    """The plan in plain data: a document's own, or the same with an edit that is only tried. Places that the edit adds
+    have the position of their nearest parent. PlanUnreadable as for a file."""
+    plan, problems = _read(data)
+    if plan is not None and len(problems) <= MOST_PROBLEMS and keeps_its_network(problems):
+        lost = dangling(plan)
+        problems += lost
+        if not lost:
+            traced, unsound = trace(plan)
+            problems += unsound
+            if not problems:
+                return OpenPlan(document, plan, traced)
+    raise PlanUnreadable(
+        [
+            document.locate(problem.place, problem.message, problem.hint, key=problem.key)
+            for problem in problems[: MOST_PROBLEMS + 1]
+        ]
+    )
+
+
+def _read(data: Any) -> tuple[Plan | None, list[Problem]]:
+    """The plan, with whatever can be read of it, and what is wrong with its values; None where there is too much."""
+    problems = against_schema(data)
+    if len(problems) > MOST_PROBLEMS or not isinstance(data, dict):
+        return None, problems
+    plan, unread = build(without(data, problems))
+    return plan, problems + unread

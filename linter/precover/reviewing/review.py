@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from precover.reading import Document
 from precover.rulebook import Answer, Cell, Inspection, Outcome, Rule, Rulebook, Severity
 from precover.tracing import Trace, walk_order
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """One line of the ledger: a rule that ran on a subject, what it answered, and how it came to it."""
 
     rule: Rule
@@ -28,16 +27,14 @@ class Line:
         return self.answer.at or self.subject
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """A line of the ledger that somebody must do something about."""
 
     severity: Severity
     line: Line
 
 
-@dataclass(frozen=True, slots=True)
-class ToInspect:
+class ToInspect(NamedTuple):
     """An entry of the inspection list: what a person on site looks at, with the numbers of this plan."""
 
     item: Inspection
@@ -45,19 +42,30 @@ class ToInspect:
     says: str
 
 
-@dataclass(frozen=True)
 class Review:
-    """A review of one plan under one rulebook."""
+    """A review of one plan under one rulebook.
 
-    document: Document
-    trace: Trace
-    book: Rulebook
-    rules_defaulted: bool
-    """The plan names no rule packs, and the default pack was used."""
-    ran: tuple[Line, ...]
-    inspect: tuple[ToInspect, ...]
-    failures: tuple[tuple[str, str], ...]
-    """Plugins that could not be loaded: name and reason. Their rules did not run."""
+    `rules_defaulted`: the plan names no rule packs, and the default pack was used. `failures`: plugins that could not be
+    loaded, name and reason; their rules did not run.
+    """
+
+    def __init__(
+        self,
+        document: Document,
+        trace: Trace,
+        book: Rulebook,
+        rules_defaulted: bool,
+        ran: tuple[Line, ...],
+        inspect: tuple[ToInspect, ...],
+        failures: tuple[tuple[str, str], ...],
+    ) -> None:
+        self.document = document
+        self.trace = trace
+        self.book = book
+        self.rules_defaulted = rules_defaulted
+        self.ran = ran
+        self.inspect = inspect
+        self.failures = failures
 
     @cached_property
     def ledger(self) -> tuple[Line, ...]:
@@ -67,7 +75,7 @@ class Review:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """What is not met and what cannot be told, in the order of the walk."""
-        wanting = [line for line in self.ran if line.answer.outcome in _WANTING]
+        wanting = [line for line in self.ran if line.answer.outcome is _NOT_MET or line.answer.outcome is _CANNOT_TELL]
         return tuple(Finding(_severity(line), line) for line in sorted(wanting, key=self._in_walk))
 
     @property
@@ -93,7 +101,7 @@ class Review:
         return stop, tuple(token.zfill(6) if token.isdecimal() else token for token in tokens[3:]), line.rule.id
 
 
-_WANTING = frozenset({Outcome.NOT_MET, Outcome.CANNOT_TELL})
+_NOT_MET, _CANNOT_TELL = Outcome.NOT_MET, Outcome.CANNOT_TELL
 
 
 def _severity(line: Line) -> Severity:

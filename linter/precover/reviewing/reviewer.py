@@ -15,21 +15,14 @@ def review(opened: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> R
     named = packs or opened.plan.rules or ()
     book = library.book(named or (DEFAULT_PACK,))
     look = Look(opened.trace, book.tables)
-    by_kind: dict[type, tuple[tuple[Rule, ...], tuple[Inspection, ...]]] = {}
     ran: list[Line] = []
     inspect: list[ToInspect] = []
     for subject in opened.trace.subjects():
-        kind = type(subject)
-        parts = by_kind.get(kind)
-        if parts is None:
-            parts = by_kind[kind] = (
-                tuple(rule for rule in book.rules if issubclass(kind, rule.looks_at)),
-                tuple(item for item in book.inspections if issubclass(kind, item.looks_at)),
-            )
+        rules, inspections = book.about(type(subject))
         place = subject.place
-        for rule in parts[0]:
+        for rule in rules:
             ran.append(_line(rule, subject, place, look))
-        for item in parts[1]:
+        for item in inspections:
             says = _says(item, subject, look)
             if says is not None:
                 inspect.append(ToInspect(item, place, says))
@@ -42,13 +35,13 @@ def _line(rule: Rule, subject: object, place: str, look: Look) -> Line:
         answer = rule.check(subject, look)
     except Missing as missing:
         answer = suppose(rule, subject, look, missing.fact)
-    if answer.outcome in _BARE:
+    if answer.outcome is _DOES_NOT_APPLY or answer.outcome is _CANNOT_TELL:
+        # Without a derivation: what was noted on the way belongs to values that were only tried.
         return Line(rule, place, answer)
     return Line(rule, place, answer, tuple(look.steps), tuple(look.cells))
 
 
-_BARE = frozenset({Outcome.DOES_NOT_APPLY, Outcome.CANNOT_TELL})
-"""Answers without a derivation: what was noted on the way belongs to values that were only tried."""
+_DOES_NOT_APPLY, _CANNOT_TELL = Outcome.DOES_NOT_APPLY, Outcome.CANNOT_TELL
 
 
 def _says(item: Inspection, subject: object, look: Look) -> str | None:

@@ -7,7 +7,6 @@ without it. So no rule has to think about which of its facts matter in which cas
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Final
 
 from precover.plan import Unstated
@@ -64,18 +63,17 @@ class _Supposing:
         # Once more with the value shown, so that the derivation noted is that of the answer given.
         answer = self._with(fact, telling[1])
         self.look.because(f"{fact.field} is not stated, and could not change the answer", fact.place)
-        return replace(answer, proposals=telling[0].proposals)
+        return answer._replace(proposals=telling[0].proposals)
 
 
 def _agree(one: Answer, other: Answer) -> bool:
     if one.outcome is Outcome.CANNOT_TELL or other.outcome is Outcome.CANNOT_TELL:
-        return (
-            one.outcome is other.outcome
-            and one.asks is not None
-            and other.asks is not None
-            and one.asks.place == other.asks.place
-        )
+        return one.outcome is other.outcome and _asked(one) == _asked(other)
     return one.outcome is other.outcome or (one.outcome in _FINE and other.outcome in _FINE)
+
+
+def _asked(answer: Answer) -> str | None:
+    return None if answer.asks is None else answer.asks.place
 
 
 def _asking(fact: Unstated) -> Answer:

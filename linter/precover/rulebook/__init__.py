@@ -1,6 +1,15 @@
 """The rule contract, and the book in force: topics, rules, tables and packs, with where each value comes from."""
 
-from precover.rulebook.answer import Answer, Outcome, at_least, at_most, does_not_apply, met, not_met
+from precover.rulebook.answer import (
+    Answer,
+    Outcome,
+    at_least,
+    at_most,
+    authority_decides,
+    does_not_apply,
+    met,
+    not_met,
+)
 from precover.rulebook.book import Rulebook
 from precover.rulebook.gather import gather
 from precover.rulebook.look import Look, Missing
@@ -32,6 +41,7 @@ __all__ = [
     "Topic",
     "at_least",
     "at_most",
+    "authority_decides",
     "does_not_apply",
     "gather",
     "inspection",

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from functools import lru_cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from precover.plan import Unstated
 from precover.rulebook.proposal import Proposal
@@ -25,13 +24,13 @@ class Outcome(Enum):
     CANNOT_TELL = "cannot tell"
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """Bare facts; who asked, how bad it is and where to look are added by the reviewer.
 
     `of` names what was looked at ("cover"); `has` is what the plan has, `needs` what is needed, `relation` how the two
     compare; `why` one sentence. `at` is the JSON Pointer to mark, where it is not the subject itself. `asks` is the
-    fact that keeps the rule from telling. `proposals` are ways out, best first.
+    fact that keeps the rule from telling. `proposals` are ways out, best first. `limit` is the cell that
+    `needs` was compared from, where it was one.
     """
 
     outcome: Outcome
@@ -43,6 +42,7 @@ class Answer:
     at: str | None = None
     asks: Unstated | None = None
     proposals: tuple[Proposal, ...] = ()
+    limit: Cell | None = None
 
 
 def met(of: str, has: Shown, needs: Shown = "", *, why: str = "", at: str | None = None) -> Answer:
@@ -63,6 +63,13 @@ def does_not_apply(why: str) -> Answer:
     return Answer(Outcome.DOES_NOT_APPLY, why=why)
 
 
+def authority_decides(
+    of: str, has: Shown, needs: Shown = "", *, why: str, at: str | None = None, amend: tuple[Proposal, ...] = ()
+) -> Answer:
+    """No rule can tell, whatever the plan states: `why` is what the authority having jurisdiction has to decide."""
+    return Answer(Outcome.CANNOT_TELL, of, has, needs, "", why, at, None, amend)
+
+
 def at_least(
     of: str, has: Quantity, limit: Cell, *, why: str = "", at: str | None = None, amend: tuple[Proposal, ...] = ()
 ) -> Answer:
@@ -70,7 +77,7 @@ def at_least(
     needed = limit.like(has)
     ok = has >= needed
     return Answer(
-        Outcome.MET if ok else Outcome.NOT_MET, of, has, needed, "at least", why, at, None, () if ok else amend
+        Outcome.MET if ok else Outcome.NOT_MET, of, has, needed, "at least", why, at, None, () if ok else amend, limit
     )
 
 
@@ -81,5 +88,5 @@ def at_most(
     allowed = limit.like(has)
     ok = has <= allowed
     return Answer(
-        Outcome.MET if ok else Outcome.NOT_MET, of, has, allowed, "at most", why, at, None, () if ok else amend
+        Outcome.MET if ok else Outcome.NOT_MET, of, has, allowed, "at most", why, at, None, () if ok else amend, limit
     )

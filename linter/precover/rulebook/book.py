@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
+from pathlib import Path
 
 from precover.rulebook.pack import Pack, PackUnreadable
 from precover.rulebook.requirement import Requirement, read_requirements
@@ -16,13 +16,13 @@ from precover.rulebook.topic import Topic
 DEFAULT_PACK = "us-2023"
 
 
-@dataclass(frozen=True)
 class Rulebook:
     """Rules, inspections and tables in force."""
 
-    packs: tuple[Pack, ...]
-    topics: Mapping[str, Topic]
-    tables: Mapping[str, Table]
+    def __init__(self, packs: tuple[Pack, ...], topics: Mapping[str, Topic], tables: Mapping[str, Table]) -> None:
+        self.packs = packs
+        self.topics = topics
+        self.tables = tables
 
     @cached_property
     def rules(self) -> tuple[Rule, ...]:
@@ -33,6 +33,20 @@ class Rulebook:
     def inspections(self) -> tuple[Inspection, ...]:
         """Every entry of the inspection list, by id."""
         return tuple(item for topic in self.topics.values() for item in topic.inspections)
+
+    def about(self, kind: type) -> tuple[tuple[Rule, ...], tuple[Inspection, ...]]:
+        """The rules and inspections that look at subjects of a class."""
+        parts = self._about.get(kind)
+        if parts is None:
+            parts = self._about[kind] = (
+                tuple(rule for rule in self.rules if issubclass(kind, rule.looks_at)),
+                tuple(item for item in self.inspections if issubclass(kind, item.looks_at)),
+            )
+        return parts
+
+    @cached_property
+    def _about(self) -> dict[type, tuple[tuple[Rule, ...], tuple[Inspection, ...]]]:
+        return {}
 
     @cached_property
     def requirements(self) -> Mapping[str, Requirement]:
@@ -61,13 +75,15 @@ class Rulebook:
         return rule.hazard or next((hazard for hazard in rows if hazard and hazard != "none"), "")
 
 
-@dataclass(frozen=True)
 class Library:
-    """Everything that plugins gave, and the plugins that could not be loaded."""
+    """Everything that plugins gave, and the plugins that could not be loaded (name and reason)."""
 
-    topics: Mapping[str, Topic]
-    packs: Mapping[str, Pack]
-    failures: tuple[tuple[str, str], ...]
+    def __init__(
+        self, topics: Mapping[str, Topic], packs: Mapping[str, Pack], failures: tuple[tuple[str, str], ...] = ()
+    ) -> None:
+        self.topics = topics
+        self.packs = packs
+        self.failures = failures
 
     def book(self, names: Sequence[str] = (DEFAULT_PACK,)) -> Rulebook:
         """The rulebook of packs named in order, base first; PackUnreadable for a name that is not there."""
@@ -75,7 +91,7 @@ class Library:
         key = tuple(pack.id for pack in packs)
         made = self._books.get(key)
         if made is None:
-            made = self._books[key] = Rulebook(packs, self.topics, _tables(packs))
+            made = self._books[key] = Rulebook(packs, self.topics, _Tables(packs))
         return made
 
     @cached_property
@@ -90,15 +106,31 @@ class Library:
         return self.packs[name]
 
 
-def _tables(packs: Sequence[Pack]) -> dict[str, Table]:
-    tables: dict[str, Table] = {}
-    for pack in packs:
-        for path in sorted(pack.tables.glob("*.csv")):
+class _Tables(Mapping[str, Table]):
+    """The tables of packs by name, each read when it is first asked for: few plans need them all."""
+
+    def __init__(self, packs: Sequence[Pack]) -> None:
+        self._paths: dict[str, tuple[Path, str]] = {}
+        self._read: dict[str, Table] = {}
+        for pack in packs:
+            for path in sorted(pack.tables.glob("*.csv")):
+                name = path.stem.replace("_", "-")
+                if name in self._paths:
+                    raise PackUnreadable(f"pack `{pack.id}` brings the table `{name}` again", "name a table once")
+                self._paths[name] = path, pack.id
+
+    def __getitem__(self, name: str) -> Table:
+        table = self._read.get(name)
+        if table is None:
+            path, pack = self._paths[name]
             try:
-                table = read_table(path, pack.id)
+                table = self._read[name] = read_table(path, pack)
             except ValueError as problem:
-                raise PackUnreadable(f"pack `{pack.id}`: {problem}", "correct the table") from None
-            if table.name in tables:
-                raise PackUnreadable(f"pack `{pack.id}` brings the table `{table.name}` again", "name a table once")
-            tables[table.name] = table
-    return tables
+                raise PackUnreadable(f"pack `{pack}`: {problem}", "correct the table") from None
+        return table
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._paths)
+
+    def __len__(self) -> int:
+        return len(self._paths)

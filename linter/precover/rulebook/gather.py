@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import replace
 from importlib.metadata import entry_points
 from typing import Any
 
@@ -37,7 +36,7 @@ def gather(extra: tuple[Any, ...] = ()) -> Library:
             manager.register(plugin, name=name)
             manager.check_pending()
             for topic in _from(manager, plugin, "precover_topics"):
-                _once(topics, topic.id, replace(topic, plugin=name), "topic")
+                _once(topics, topic.id, topic._replace(plugin=name), "topic")
             for pack in _from(manager, plugin, "precover_packs"):
                 _once(packs, pack.id, pack, "pack")
         except Exception as problem:

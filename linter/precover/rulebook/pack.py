@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 
 class PackUnreadable(Exception):
@@ -15,8 +15,7 @@ class PackUnreadable(Exception):
         self.hint = hint
 
 
-@dataclass(frozen=True, slots=True)
-class Pack:
+class Pack(NamedTuple):
     """A pack: a folder with `tables/*.csv`, and perhaps a requirement map.
 
     `edition` is the year of the model code whose locators hold under this pack; `notes` says what its user must know.

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import IntEnum
-from typing import Any
+from typing import Any, NamedTuple
 
 from precover.plan import Unstated
 from precover.plan.thing import Thing, escaped
@@ -23,8 +22,7 @@ class Effort(IntEnum):
     """A deeper or another trench."""
 
 
-@dataclass(frozen=True, slots=True)
-class Proposal:
+class Proposal(NamedTuple):
     """One way out: what it does in words, what it costs, and the edit as a JSON Patch (RFC 6902)."""
 
     words: str

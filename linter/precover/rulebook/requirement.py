@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import csv
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Requirement:
+class Requirement(NamedTuple):
     """One row of the map. `locators` has the section number by edition; the text of a code is never quoted."""
 
     id: str

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from enum import Enum
-from typing import Any, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
 from precover.rulebook.answer import Answer
 from precover.rulebook.look import Look
@@ -25,8 +24,7 @@ class Stage(Enum):
     FINAL = "final"
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(NamedTuple):
     """One requirement as a function of one kind of subject.
 
     `rows` are the rows of the requirement map that it decides: they give the place to look up, by edition, and the
@@ -55,11 +53,10 @@ class Rule:
 
     def named(self, topic: str, name: str) -> Rule:
         """The rule with its id."""
-        return replace(self, id=f"{topic}/{name.replace('_', '-')}")
+        return self._replace(id=f"{topic}/{name.replace('_', '-')}")
 
 
-@dataclass(frozen=True, slots=True)
-class Inspection:
+class Inspection(NamedTuple):
     """Something only a person on site can see. `says` gives the text for a subject, or None where it does not come up."""
 
     says: Callable[[Any, Look], str | None]
@@ -70,7 +67,7 @@ class Inspection:
 
     def named(self, topic: str, name: str) -> Inspection:
         """The inspection with its id."""
-        return replace(self, id=f"{topic}/{name.replace('_', '-')}")
+        return self._replace(id=f"{topic}/{name.replace('_', '-')}")
 
 
 def rule(

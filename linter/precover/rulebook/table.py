@@ -5,35 +5,52 @@ from __future__ import annotations
 import csv
 import difflib
 from collections.abc import Callable, Mapping
+from fractions import Fraction
 from pathlib import Path
 from typing import Any, Final
 
 from precover.units import (
     Angle,
+    Apparent,
     Area,
+    ConductorArea,
     ConductorSize,
     Current,
     Length,
     Mass,
     Quantity,
     Resistance,
+    ResistancePerLength,
     Temperature,
+    TemperatureDifference,
     Voltage,
     Volume,
+    number,
 )
+
+
+def _percent(text: str) -> Fraction:
+    return number(text.removesuffix("%")) / 100
+
 
 HOLDS: Final[dict[str, Callable[[str], Any]]] = {
     "length": Length.parse,
     "current": Current.parse,
     "voltage": Voltage.parse,
+    "apparent power": Apparent.parse,
     "area": Area.parse,
     "volume": Volume.parse,
     "weight": Mass.parse,
     "resistance": Resistance.parse,
     "angle": Angle.parse,
     "temperature": Temperature.parse,
+    "temperature difference": TemperatureDifference.parse,
+    "resistance per length": ResistancePerLength.parse,
+    "conductor area": ConductorArea.parse,
     "size": ConductorSize.parse,
     "count": int,
+    "number": number,
+    "percent": _percent,
     "word": str,
     "yes or no": lambda text: {"yes": True, "no": False}[text],
 }

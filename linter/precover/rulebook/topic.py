@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import importlib
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from types import ModuleType
+from typing import NamedTuple
 
 from precover.rulebook.rule import Inspection, Rule
 
 
-@dataclass(frozen=True, slots=True)
-class Topic:
+class Topic(NamedTuple):
     """A topic with its rules and inspections, sorted by id. Its id is its path below the package it comes from."""
 
     id: str

@@ -4,22 +4,20 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
-from precover.plan import Circuit, Plan, Problem, Route
+from precover.plan import Circuit, Device, Plan, Problem, Route
 from precover.plan.thing import escaped
 
 
-@dataclass(frozen=True, slots=True)
-class Supply:
+class Supply(NamedTuple):
     """A circuit that enters a structure from another, with the route on which it does."""
 
     circuit: Circuit
     route: Route
 
 
-@dataclass(frozen=True, slots=True)
-class SupplyTree:
+class SupplyTree(NamedTuple):
     """Built by `grow`.
 
     `arrival[circuit][node]` is the route by which a circuit reaches a panel or box; `fed_by[panel]` the feeder of a
@@ -42,9 +40,21 @@ class SupplyTree:
             node = route.from_
         return tuple(reversed(back))
 
+    def circuit_of(self, device: Device, box: str) -> str | None:
+        """Id of the circuit that a device in a box is on; None where none reaches the box."""
+        return device.circuit or next(iter(self.circuits_in.get(box, ())), None)
+
+    def ahead_of(self, circuit: Circuit, plan: Plan) -> Circuit | None:
+        """The circuit that feeds the panel or the transformer where a circuit begins; None at service equipment."""
+        box, _, transformer = circuit.from_.partition("/")
+        if not transformer:
+            return self.fed_by.get(box)
+        name = self.circuit_of(plan.boxes[box].devices[transformer], box)
+        return plan.circuits[name] if name is not None else None
+
 
 def grow(plan: Plan) -> tuple[SupplyTree, list[Problem]]:
-    """The supply tree of a plan whose references hold, and everything that keeps it from being a tree."""
+    """The supply tree of a plan whose references hold, and every circuit that does not spread as a tree does."""
     problems: list[Problem] = []
     carrying: dict[str, list[Route]] = {name: [] for name in plan.circuits}
     for route in plan.routes.values():
@@ -61,10 +71,7 @@ def grow(plan: Plan) -> tuple[SupplyTree, list[Problem]]:
         for node in reached:
             circuits_in.setdefault(node, []).append(name)
     fed_by = _feeders(plan, arrival, problems)
-    tree = SupplyTree(arrival, fed_by, ordered, {node: tuple(names) for node, names in circuits_in.items()})
-    _panel_loops(plan, fed_by, problems)
-    _devices(plan, tree, problems)
-    return tree, problems
+    return SupplyTree(arrival, fed_by, ordered, {node: tuple(names) for node, names in circuits_in.items()}), problems
 
 
 def origin_of(circuit: Circuit) -> str:
@@ -157,60 +164,3 @@ def _feeders(plan: Plan, arrival: Mapping[str, Mapping[str, Route]], problems: l
                 )
             )
     return fed_by
-
-
-def _panel_loops(plan: Plan, fed_by: Mapping[str, Circuit], problems: list[Problem]) -> None:
-    sound: set[str] = set()
-    for start in plan.panels:
-        chain: dict[str, None] = {}
-        at: str | None = start
-        while at is not None and at not in sound and at not in chain:
-            chain[at] = None
-            at = origin_of(fed_by[at]) if at in fed_by else None
-        if at is not None and at in chain:
-            names = list(chain)
-            loop = names[names.index(at) :]
-            problems.append(
-                Problem(
-                    f"/panels/{escaped(at)}",
-                    f"panels feed each other in a loop: {' <- '.join([*loop, at])}",
-                    "a supply begins at a panel of duty `service equipment`",
-                    key=True,
-                )
-            )
-        sound.update(chain)
-
-
-def _devices(plan: Plan, tree: SupplyTree, problems: list[Problem]) -> None:
-    for box in plan.boxes.values():
-        arriving = tree.circuits_in.get(box.id, ())
-        if box.devices and not arriving:
-            problems.append(
-                Problem(
-                    box.place,
-                    f"the box `{box.id}` has devices, and no circuit reaches it",
-                    f"carry a circuit on a route to `{box.id}`",
-                    key=True,
-                )
-            )
-            continue
-        for device in box.devices.values():
-            if device.circuit is not None:
-                if device.circuit not in arriving:
-                    there = ", ".join(arriving)
-                    problems.append(
-                        Problem(
-                            f"{device.place}/circuit",
-                            f"circuit `{device.circuit}` does not reach `{box.id}`",
-                            f"circuits in the box: {there}",
-                        )
-                    )
-            elif len(arriving) > 1:
-                problems.append(
-                    Problem(
-                        device.place,
-                        f"`{box.id}` has the circuits {' and '.join(arriving)}, and `{device.id}` does not say which it is on",
-                        f"add `circuit: {arriving[0]}`",
-                        key=True,
-                    )
-                )

@@ -12,6 +12,7 @@ from precover.plan import (
     Carried,
     Circuit,
     Device,
+    Electrode,
     GroundFaultDevice,
     Leg,
     Panel,
@@ -25,6 +26,7 @@ from precover.plan import (
 )
 from precover.plan.thing import Thing
 from precover.tracing.lying import Lying
+from precover.tracing.soundness import loops, unclear_devices
 from precover.tracing.supply_tree import Supply, SupplyTree, grow, origin_of
 
 Protector = Breaker | Receptacle | GroundFaultDevice
@@ -59,9 +61,15 @@ class Trace:
 
     def circuit_of(self, device: Device) -> Circuit:
         """The circuit a device is on."""
-        if device.circuit is not None:
-            return self.plan.circuits[device.circuit]
-        return self.plan.circuits[self.tree.circuits_in[self.box_of(device).id][0]]
+        return self._circuit_of[device.place]
+
+    @cached_property
+    def _circuit_of(self) -> Mapping[str, Circuit]:
+        return {
+            device.place: self.plan.circuits[device.circuit or self.tree.circuits_in[box.id][0]]
+            for box in self.plan.boxes.values()
+            for device in box.devices.values()
+        }
 
     def node(self, name: str) -> Panel | Box:
         """The panel or box of that id."""
@@ -77,7 +85,14 @@ class Trace:
 
     def circuits_from(self, panel: Panel) -> list[Circuit]:
         """The circuits that begin in a panel."""
-        return [circuit for circuit in self.plan.circuits.values() if circuit.from_ == panel.id]
+        return self._circuits_from.get(panel.id, [])
+
+    @cached_property
+    def _circuits_from(self) -> Mapping[str, list[Circuit]]:
+        found: dict[str, list[Circuit]] = {}
+        for circuit in self.plan.circuits.values():
+            found.setdefault(circuit.from_, []).append(circuit)
+        return found
 
     def feeder_of(self, panel: Panel) -> Circuit | None:
         """The feeder that feeds a panel; None for service equipment."""
@@ -103,14 +118,32 @@ class Trace:
 
     def panels_at(self, structure: Structure) -> list[Panel]:
         """The panels at a structure, those nearer the supply first."""
-        here = [panel for panel in self.plan.panels.values() if panel.at == structure.id]
-        return sorted(here, key=lambda panel: self._depth(panel))
+        return self._panels_at.get(structure.id, [])
+
+    @cached_property
+    def _panels_at(self) -> Mapping[str, list[Panel]]:
+        found: dict[str, list[Panel]] = {}
+        for panel in sorted(self.plan.panels.values(), key=self._depth):
+            found.setdefault(panel.at, []).append(panel)
+        return found
 
     def _depth(self, panel: Panel) -> int:
         depth, at = 0, panel.id
         while at in self.tree.fed_by:
             depth, at = depth + 1, origin_of(self.tree.fed_by[at])
         return depth
+
+    def structure_with(self, electrode: Electrode) -> Structure:
+        """The structure an electrode is at."""
+        return self._structure_with[electrode.place]
+
+    @cached_property
+    def _structure_with(self) -> Mapping[str, Structure]:
+        return {
+            electrode.place: structure
+            for structure in self.plan.structures.values()
+            for electrode in structure.grounding.electrodes.values()
+        }
 
     def devices_at(self, structure: Structure) -> list[Device]:
         """Every device in a box at a structure."""
@@ -124,8 +157,9 @@ class Trace:
         """What could give ground-fault protection to a device: itself, what feeds it in its box, and what is ahead of the box."""
         box = self.box_of(device)
         found: list[Protector] = [device] if isinstance(device, Receptacle) else []
-        if device.after is not None:
-            before = box.devices[device.after]
+        before = device
+        while before.after is not None:
+            before = box.devices[before.after]
             if isinstance(before, Receptacle | GroundFaultDevice):
                 found.append(before)
         circuit = self.circuit_of(device)
@@ -179,4 +213,6 @@ class Trace:
 def trace(plan: Plan) -> tuple[Trace, list[Problem]]:
     """The trace of a plan whose references hold, and what keeps its circuits from being a supply tree."""
     tree, problems = grow(plan)
+    problems += unclear_devices(plan, tree)
+    problems += loops(plan, tree)
     return Trace(plan, tree), problems

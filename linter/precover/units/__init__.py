@@ -5,17 +5,20 @@ from precover.units.dimensions import (
     Angle,
     Apparent,
     Area,
+    ConductorArea,
     Current,
     Horsepower,
     Length,
     Mass,
     Power,
     Resistance,
+    ResistancePerLength,
     Temperature,
+    TemperatureDifference,
     Voltage,
     Volume,
 )
-from precover.units.quantity import Quantity, QuantityError
+from precover.units.quantity import Quantity, QuantityError, number, plain
 from precover.units.supply_voltage import SupplyVoltage
 from precover.units.trade_size import TradeSize
 
@@ -23,6 +26,7 @@ __all__ = [
     "Angle",
     "Apparent",
     "Area",
+    "ConductorArea",
     "ConductorSize",
     "Current",
     "Horsepower",
@@ -32,9 +36,13 @@ __all__ = [
     "Quantity",
     "QuantityError",
     "Resistance",
+    "ResistancePerLength",
     "SupplyVoltage",
     "Temperature",
+    "TemperatureDifference",
     "TradeSize",
     "Voltage",
     "Volume",
+    "number",
+    "plain",
 ]

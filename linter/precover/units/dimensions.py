@@ -182,6 +182,31 @@ class Resistance(Quantity):
     highest = "10000 ohm"
 
 
+class ResistancePerLength(Quantity):
+    """Resistance or reactance of a conductor per length; base unit ohm per kilometre. Exact: 1000 ft is 0.3048 km."""
+
+    __slots__ = ()
+    name = "resistance per length"
+    base = "ohm/km"
+    factors: ClassVar[dict[str, Fraction]] = {"ohm/kft": Fraction(10000, 3048), "ohm/km": Fraction(1)}
+    metric_units = frozenset({"ohm/km"})
+    example = "1.98 ohm/kft"
+    lowest = "0.01 ohm/kft"
+    highest = "10 ohm/kft"
+
+
+class ConductorArea(Quantity):
+    """A conductor's cross-section as wire tables give it; base unit circular mil, the square of a diameter in mils."""
+
+    __slots__ = ()
+    name = "conductor area"
+    base = "cmil"
+    factors: ClassVar[dict[str, Fraction]] = {"cmil": Fraction(1), "kcmil": Fraction(1000)}
+    example = "6530 cmil"
+    lowest = "1620 cmil"
+    highest = "2000 kcmil"
+
+
 class Angle(Quantity):
     """The angle of a bend; base unit degree."""
 
@@ -221,3 +246,21 @@ class Temperature(Quantity):
         if not size.metric:
             degrees -= Fraction(160, 9)
         return cls(degrees, " ".join(bare.split()), size.metric)
+
+
+class TemperatureDifference(Quantity):
+    """A difference of two temperatures; base unit Celsius degree. Exact: a Fahrenheit degree is 5/9 of one."""
+
+    __slots__ = ()
+    name = "temperature difference"
+    base = "°C"
+    factors: ClassVar[dict[str, Fraction]] = {
+        "°f": Fraction(5, 9),
+        "°c": Fraction(1),
+        "f": Fraction(5, 9),
+        "c": Fraction(1),
+    }
+    metric_units = frozenset({"°c", "c"})
+    example = "60 °F"
+    lowest = "0 °F"
+    highest = "200 °F"

@@ -1,0 +1,95 @@
+"""The calculated load of a feeder or panel."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from precover.electrical.working import Worked
+from precover.units import Apparent, Current, plain
+
+Legs = Literal["L1", "L2", "both"]
+
+
+@dataclass(frozen=True, slots=True)
+class Connected:
+    """One load of a 120/240 V panel: between a leg and the neutral, or across `both` legs.
+
+    A `motor` is counted by its table current times its voltage, and never as continuous: the share of the largest
+    motor covers it.
+    """
+
+    name: str
+    load: Apparent
+    legs: Legs
+    continuous: bool = False
+    motor: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class CalculatedLoad:
+    """`connected` is the plain sum and `calculated` what the feeder is sized for, spread evenly over both legs as
+    `amps`; `leg_1` and `leg_2` are the legs as the circuits are placed; `neutral` is the largest unbalance, with all of
+    one leg running and none of the other."""
+
+    connected: Apparent
+    calculated: Apparent
+    amps: Current
+    leg_1: Current
+    leg_2: Current
+    neutral: Current
+
+    @property
+    def heavier_leg(self) -> Current:
+        """The current of the leg that carries more."""
+        return max(self.leg_1, self.leg_2)
+
+
+def feeder_load(
+    loads: Sequence[Connected], volts: Fraction, continuous: Fraction, largest_motor: Fraction
+) -> Worked[CalculatedLoad]:
+    """The load of a two-leg feeder of `volts` between the legs (240).
+
+    Continuous loads are counted `continuous` (125 %), the largest motor `largest_motor` (125 %), everything else as it
+    stands: no demand factor is taken off. Neutral loads count without the 125 %.
+    """
+    motors = [load for load in loads if load.motor]
+    largest = max(motors, key=lambda load: load.load.amount, default=None)
+
+    def counted(load: Connected) -> Fraction:
+        factor = largest_motor if load is largest else continuous if load.continuous and not load.motor else 1
+        return load.load.amount * factor
+
+    plain_sum = sum((load.load.amount for load in loads), Fraction(0))
+    total = sum(map(counted, loads), Fraction(0))
+    legs = {
+        leg: sum(
+            (counted(load) / volts * (1 if load.legs == "both" else 2) for load in loads if load.legs in (leg, "both")),
+            Fraction(0),
+        )
+        for leg in ("L1", "L2")
+    }
+    to_neutral = {
+        leg: sum((load.load.amount for load in loads if load.legs == leg), Fraction(0)) / (volts / 2)
+        for leg in ("L1", "L2")
+    }
+    amps = Current.of(total / volts, "A")
+    steps = [f"connected: {plain(plain_sum)} VA"]
+    more = [f"{load.name} counts {plain(counted(load))} VA" for load in loads if counted(load) != load.load.amount]
+    steps += [*more, f"calculated: {plain(total)} VA / {plain(volts)} V = {amps}"]
+    result = CalculatedLoad(
+        Apparent.of(plain_sum, "VA"),
+        Apparent.of(total, "VA"),
+        amps,
+        Current.of(legs["L1"], "A"),
+        Current.of(legs["L2"], "A"),
+        Current.of(max(to_neutral.values()), "A"),
+    )
+    return Worked(result, tuple(steps))
+
+
+def larger_of(groups: Sequence[Sequence[Connected]]) -> tuple[Connected, ...]:
+    """Of groups that cannot run together (heating and cooling), the one with the larger sum; the others are left out."""
+    return tuple(max(groups, key=lambda group: sum(load.load.amount for load in group), default=()))

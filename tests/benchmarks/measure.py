@@ -1,0 +1,80 @@
+"""Measures the command and the review, and prints one table. Run: `python tests/benchmarks/measure.py`.
+
+Warm: a review (bytes to findings, every rule) against what PyYAML's C loader needs to load the same text.
+Cold: the whole command on a bundled example against an interpreter that imports pyyaml, jsonschema, pluggy and rich.
+Ratios come from one run on one machine, the two sides taken in turn; the best of each side is compared.
+"""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import yaml
+from generated import plan_of
+
+import precover
+from precover.reviewing import open_plan, review
+from precover.rulebook import gather
+
+EXAMPLE = Path(precover.__file__).parent / "examples" / "pottery-studio.plan.yaml"
+
+
+def best_in_turn(one: Callable[[], object], other: Callable[[], object], seconds: float) -> tuple[float, float]:
+    """Shortest time of each, in seconds, run in turn for about `seconds`."""
+    best = [float("inf"), float("inf")]
+    end = time.perf_counter() + seconds
+    while time.perf_counter() < end or best[1] == float("inf"):
+        for index, run in enumerate((one, other)):
+            start = time.perf_counter()
+            run()
+            best[index] = min(best[index], time.perf_counter() - start)
+    return best[0], best[1]
+
+
+def warm() -> list[tuple[str, float, float]]:
+    """Rows of plan size: review and load, in milliseconds."""
+    library = gather()
+    rows = []
+    for lines in (60, 200, 2_000, 20_000):
+        text = plan_of(lines)
+        raw = text.encode()
+
+        def reviewing(raw: bytes = raw) -> object:
+            return review(open_plan("plan.yaml", raw), library).findings
+
+        def loading(text: str = text) -> object:
+            return yaml.load(text, yaml.CSafeLoader)
+
+        took, load = best_in_turn(reviewing, loading, 2 if lines < 20_000 else 12)
+        rows.append((f"review of {text.count(chr(10)):,} lines", took * 1000, load * 1000))
+    return rows
+
+
+def cold() -> tuple[str, float, float]:
+    """The command on an example, and the imports it is measured against, in milliseconds."""
+    environment = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
+    command = [sys.executable, "-m", "precover.app", "review", str(EXAMPLE)]
+    imports = [sys.executable, "-c", "import yaml, jsonschema, pluggy, rich"]
+
+    def run(arguments: list[str]) -> Callable[[], object]:
+        return lambda: subprocess.run(arguments, env=environment, check=False, capture_output=True)
+
+    run(command)()
+    took, needed = best_in_turn(run(command), run(imports), 12)
+    return "command on an example, cold", took * 1000, needed * 1000
+
+
+def main() -> None:
+    """Print the table."""
+    print(f"{'what':<32}{'ms':>9}{'against ms':>12}{'ratio':>8}")
+    for what, took, against in [*warm(), cold()]:
+        print(f"{what:<32}{took:>9.2f}{against:>12.2f}{took / against:>8.2f}")
+
+
+if __name__ == "__main__":
+    main()
