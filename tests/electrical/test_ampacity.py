@@ -183,6 +183,8 @@ def test_small_conductors_hold_after_all_else() -> None:
         assert worked.value == amps(most), (metal, size)
     assert small_conductor("Cu", "8") is None
     assert largest_device(amps(5), breakers(), round_up=False).value is None
+    assert largest_device(amps(5), breakers(), round_up=False, small_conductor=amps(15)).value is None
+    assert largest_device(amps(6001), breakers(), round_up=True, small_conductor=amps(15)).value is None
 
 
 def test_motor_circuit_steps() -> None:

@@ -285,10 +285,12 @@ def test_sidewall_pressure_and_tension() -> None:
 
 @given(st.floats(2.2, 10))
 def test_weight_correction(ratio: float) -> None:
-    """Never below one, nearing it where the raceway is wide; lashed wires press less than cradled ones."""
+    """Never below one, falling towards it where the raceway is wide; lashed wires press less than cradled ones."""
     cradled, triangular = weight_correction(ratio, 1, cradled=True), weight_correction(ratio, 1, cradled=False)
     assert cradled > 1
     assert triangular > 1
     assert weight_correction(ratio + 1, 1, cradled=True) < cradled
     assert weight_correction(ratio + 1, 1, cradled=False) < triangular
     assert weight_correction(2, 1, cradled=False) == math.inf
+    assert weight_correction(3, 1, cradled=True) == pytest.approx(4 / 3)
+    assert weight_correction(3, 1, cradled=False) == pytest.approx(1 / math.sqrt(3 / 4))

@@ -115,6 +115,15 @@ def test_every_way_out_settles_it(raceway: str) -> None:
     assert set(thin.values()) == {"met"}
 
 
+def test_the_raceway_is_exchanged_where_it_is_stated() -> None:
+    """On the route if the leg has none of its own: then nothing else of the old raceway is left in the earth."""
+    of = reviewed_example("pottery-studio", {"routes": {"yard": {"raceway": "plumbing pipe 3/4 in"}}})
+    (way,) = line_at(of, BURIED, "/routes/yard/legs/2").answer.proposals
+    assert way.patch[0]["path"] == "/routes/yard/raceway"
+    (way,) = line_at(reviewed(_buried("FMC")), BURIED).answer.proposals
+    assert way.patch[0]["path"] == "/routes/to-pump/legs/1/raceway"
+
+
 def test_metal_in_the_earth_is_on_the_inspection_list() -> None:
     """Its coating is; plastic has none."""
     for raceway, listed in (("RMC", True), ("EMT", True), ("PVC-40", False)):

@@ -89,6 +89,14 @@ def test_a_raceway_that_ends_in_the_trench_is_sealed_at_the_end_where_it_comes_o
         assert answer_at(data, GROUND, "/routes/to-pump") == answer
 
 
+def test_a_seal_in_the_middle_of_the_buried_part_is_at_no_end() -> None:
+    """A foundation between two buried legs."""
+    data = _yard(False, False, False)
+    wall = {"through": "foundation", "sealed": True}
+    data["routes"]["yard"]["legs"] = [{"rise": "2 ft"}, lawn("18 in"), wall, {"buried": "building"}, {"rise": "2 ft"}]
+    assert answer_at(data, GROUND, YARD) == "not met"
+
+
 @pytest.mark.parametrize("rule", [GROUND, ENTRY])
 def test_every_way_out_settles_it(rule: str) -> None:
     """Seal it at an end."""

@@ -12,6 +12,7 @@ from support.trenches import (
     YARD,
     after_each_proposal,
     answer_at,
+    garden,
     lawn,
     line_at,
     merged_plan,
@@ -50,6 +51,17 @@ def test_of_several_circuits_the_one_that_needs_most_decides() -> None:
             device["circuit"] = "pump"
         answer = line_at(reviewed(data), RULE).answer
         assert (answer.outcome.value, str(answer.needs)) == ("not met", "18 in")
+
+
+def test_where_all_circuits_are_deep_enough_the_deepest_need_is_shown() -> None:
+    """A low-voltage circuit beside a protected 120 V one: 12 in, not 6 in, whatever their order."""
+    for order in (("pump", "garden"), ("garden", "pump")):
+        data = merged_plan(garden(lawn("14 in")), {"circuits": {"pump": {"breaker": {"ground-fault": "class A"}}}})
+        data["routes"]["to-pump"]["carries"] = {name: {"cable": "UF-B 12/2"} for name in order}
+        for device in data["boxes"]["post-box"]["devices"].values():
+            device["circuit"] = "pump"
+        answer = line_at(reviewed(data), RULE).answer
+        assert (answer.outcome.value, str(answer.needs)) == ("met", "12 in")
 
 
 def test_nothing_is_asked_where_the_cover_is_enough_for_everything() -> None:

@@ -295,8 +295,8 @@ def validators(name: str) -> tuple[Any, Any]:
 
 
 def units_of(kind: Any) -> list[str]:
-    """Every unit that a parser knows; the ohm sign is not the Greek letter, and is read as well."""
-    return [*getattr(kind, "factors", ["V"]), *(["\u2126"] if kind is Resistance else [])]
+    """Every unit that a parser knows."""
+    return [*getattr(kind, "factors", ["V"])]
 
 
 def reads(kind: Any, text: str) -> bool:
@@ -313,8 +313,14 @@ def refusal(kind: Any, text: str) -> str | None:
     return None
 
 
-ONLY_THE_PARSER_SEES = ("puts a smaller unit first", "divides by zero", "puts the higher voltage first")
-"""Faults of value or order, which a pattern cannot see; `0 V` counts as one of the last sort."""
+ONLY_THE_PARSER_SEES = (
+    "puts a smaller unit first",
+    "puts a unit twice",
+    "divides by zero",
+    "puts the higher voltage first",
+    "is no voltage at all",
+)
+"""Faults of value or order, which a pattern cannot see."""
 
 NUMBERS = ["12", "1.5", ".5", "3/4", "1 1/2", "1  1/2", "0.75", "120/240", "120 / 208"]
 ODD_NUMBERS = ["", "1/0", "0/4", "5.", "1e3", "-3", "−3", "1,5", "1/2/3", "240/120", "1234567890", "1.1234567890"]

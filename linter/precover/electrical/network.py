@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import cmath
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -57,8 +56,8 @@ class Load:
         if size < 1:
             raise VoltageCollapse(f"no voltage is left at {self.at}")
         amps = {"current": self.amount, "power": self.amount / size, "impedance": size / self.amount}[self.draws]
-        angle = math.acos(self.power_factor) * (-1 if self.lagging else 1)
-        return cmath.rect(amps, cmath.phase(volts) + angle)
+        sine = math.sqrt(1 - self.power_factor**2)
+        return amps * (volts / size) * complex(self.power_factor, -sine if self.lagging else sine)
 
 
 @dataclass(frozen=True, slots=True)

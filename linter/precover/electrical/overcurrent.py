@@ -33,7 +33,7 @@ def next_rating(amps: Current, ratings: Iterable[Current]) -> Current | None:
 def largest_device(
     ampacity: Current, ratings: Iterable[Current], *, round_up: bool, small_conductor: Current | None = None
 ) -> Worked[Current | None]:
-    """The largest standard device that protects a conductor of this ampacity; None where even the smallest is too large.
+    """The largest standard device that protects a conductor of this ampacity; None where no standard rating serves.
 
     `round_up`: the next standard rating above the ampacity may be used, as 240.4(B) lets conductors that do not feed
     several receptacles, up to 800 A. `small_conductor` is the limit for 14, 12 and 10 AWG, which holds after all else.
@@ -42,7 +42,7 @@ def largest_device(
     below = next((rating for rating in reversed(made) if rating <= ampacity), None)
     device = next_rating(ampacity, made) if round_up else below
     steps = [f"{'next' if round_up else 'largest'} standard rating for {ampacity}: {device or 'none'}"]
-    if small_conductor is not None and (device is None or device > small_conductor):
+    if small_conductor is not None and device is not None and device > small_conductor:
         device = next((rating for rating in reversed(made) if rating <= small_conductor), None)
         steps.append(f"held to {small_conductor} for this size")
     return Worked(device, tuple(steps))

@@ -184,7 +184,8 @@ class Raceway(NamedTuple):
     @classmethod
     def probes(cls) -> tuple["Raceway", ...]:
         """No raceway, and one of each type at a small and a large size."""
-        return _RACEWAY_PROBES
+        sizes = [f"{kind} {size} in" for kind in RACEWAY_TYPES for size in ("1/2", "4")]
+        return tuple(cls.parse(text) for text in ("none", *sizes))
 
     @property
     def absent(self) -> bool:
@@ -276,9 +277,3 @@ def _known(written: str, names: tuple[str, ...], what: str) -> str:
     if written.lower() in folded:
         return folded[written.lower()]
     raise QuantityError(f"`{written}` is not a {what} known here", f"one of: {', '.join(names)}")
-
-
-_RACEWAY_PROBES = (
-    Raceway.parse("none"),
-    *(Raceway.parse(f"{kind} {size} in") for kind in RACEWAY_TYPES for size in ("1/2", "4")),
-)

@@ -6,15 +6,13 @@ The C parser of PyYAML composes the nodes; what a plain scalar means is decided 
 
 from __future__ import annotations
 
-import gc
 import re
-from collections.abc import Iterator
-from contextlib import contextmanager
-from typing import Any
+from typing import Any, Final
 
 import yaml
 from yaml.cyaml import CParser  # type: ignore[attr-defined]
 
+from precover.reading.collecting import nothing_is_garbage
 from precover.reading.document import Document
 from precover.reading.errors import Located, PlanUnreadable
 from precover.reading.source import Source, after
@@ -50,7 +48,7 @@ class _CoreParser(CParser):
 
 def parse(source: Source) -> Document:
     """The document of a text; PlanUnreadable where it is not one YAML document of plain mappings, lists and values."""
-    with _nothing_is_garbage():
+    with nothing_is_garbage():
         try:
             root = _CoreParser(source.text).get_single_node()
         except yaml.MarkedYAMLError as problem:
@@ -61,18 +59,6 @@ def parse(source: Source) -> Document:
             empty = Located(source.name, 1, 1, "the plan is empty", "start with `format: precover-plan/1`")
             raise PlanUnreadable([empty])
         return Document(source, root)
-
-
-@contextmanager
-def _nothing_is_garbage() -> Iterator[None]:
-    """No garbage collection while a tree grows: going through all of it again and again would take most of the time."""
-    collecting = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if collecting:
-            gc.enable()
 
 
 _SAID = {
@@ -118,13 +104,13 @@ def _marked(source: Source, problem: yaml.MarkedYAMLError) -> Located:
         (pair for start, pair in _SAID.items() if start in said), ("", "check indentation and quotes here")
     )
     told = told or f"this is not YAML: {said}"
-    if begun is not None and begun.line + 1 < line:
+    if begun is not None and begun.line + 1 < line and str(problem.context).startswith("while"):
         told += f" (in what begins in line {begun.line + 1})"
     return Located(source.name, line, column, told, hint)
 
 
 def _unprintable(source: Source) -> Located:
-    allowed = _ALLOWED.match(source.text)
+    allowed = re.match(_ALLOWED, source.text)
     at = allowed.end() if allowed else 0
     line, column = after(source.text[:at])
     code = ord(source.text[at]) if at < len(source.text) else 0
@@ -133,5 +119,5 @@ def _unprintable(source: Source) -> Located:
     )
 
 
-_ALLOWED = re.compile(r"[\t\n\r\x85\x20-\x7e\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]*")
-"""The printable characters of YAML 1.2.2, section 5.1."""
+_ALLOWED: Final = r"[\t\n\r\x85\x20-\x7e\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]*"
+"""The printable characters of YAML 1.2.2, section 5.1; compiled only for a text that has others."""

@@ -69,7 +69,9 @@ def _of_device(plan: Plan, box: Box, device: Device) -> Iterator[Problem]:
         feeders.pop(device.id, None)
         yield from _named(device, "after", device.after, feeders, "other ground-fault device or receptacle in this box")
         if device.after in feeders and _comes_round(box, device):
-            yield Problem(f"{device.place}/after", "these devices feed each other in a loop", "one of them is fed first")
+            yield Problem(
+                f"{device.place}/after", "these devices feed each other in a loop", "one of them is fed first"
+            )
     if isinstance(device, Luminaire) and isinstance(device.switched_by, str):
         yield from _in_box(plan, f"{device.place}/switched-by", device.switched_by, SWITCHES, "switch")
 

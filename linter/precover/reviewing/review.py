@@ -46,7 +46,7 @@ class Review:
     """A review of one plan under one rulebook.
 
     `rules_defaulted`: the plan names no rule packs, and the default pack was used. `failures`: plugins that could not be
-    loaded, name and reason; their rules did not run.
+    loaded and rules that failed, name and reason; what they check was not checked.
     """
 
     def __init__(

@@ -2,31 +2,47 @@
 
 from __future__ import annotations
 
+from precover.reading.collecting import nothing_is_garbage
 from precover.reviewing.opening import OpenPlan
 from precover.reviewing.review import Line, Review, ToInspect
 from precover.reviewing.supposing import suppose
-from precover.rulebook import Inspection, Look, Missing, Outcome, Rule
+from precover.rulebook import Inspection, Look, Missing, Outcome, PackUnreadable, Rule
 from precover.rulebook.book import DEFAULT_PACK, Library
 
 
 def review(opened: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> Review:
     """The review of a plan under the packs given, else those it names, else the default pack; PackUnreadable if one
-    of them is not there."""
+    of them is not there or cannot be read. A rule that fails is noted in the review's `failures`, and costs only itself."""
     named = packs or opened.plan.rules or ()
     book = library.book(named or (DEFAULT_PACK,))
     look = Look(opened.trace, book.tables)
     ran: list[Line] = []
     inspect: list[ToInspect] = []
-    for subject in opened.trace.subjects():
-        rules, inspections = book.about(type(subject))
-        place = subject.place
-        for rule in rules:
-            ran.append(_line(rule, subject, place, look))
-        for item in inspections:
-            says = _says(item, subject, look)
-            if says is not None:
-                inspect.append(ToInspect(item, place, says))
-    return Review(opened.document, opened.trace, book, not named, tuple(ran), tuple(inspect), library.failures)
+    faults: dict[str, str] = {}
+    with nothing_is_garbage():
+        for subject in opened.trace.subjects():
+            rules, inspections = book.about(type(subject))
+            place = subject.place
+            part: Rule | Inspection
+            for part in rules:
+                try:
+                    ran.append(_line(part, subject, place, look))
+                except PackUnreadable:
+                    raise
+                except Exception as problem:  # a rule, perhaps a third party's, may fail in any way
+                    faults.setdefault(part.id, f"failed on {place}: {type(problem).__name__}: {problem}")
+            for part in inspections:
+                try:
+                    says = _says(part, subject, look)
+                except PackUnreadable:
+                    raise
+                except Exception as problem:
+                    faults.setdefault(part.id, f"failed on {place}: {type(problem).__name__}: {problem}")
+                else:
+                    if says is not None:
+                        inspect.append(ToInspect(part, place, says))
+    failures = (*library.failures, *sorted(faults.items()))
+    return Review(opened.document, opened.trace, book, not named, tuple(ran), tuple(inspect), failures)
 
 
 def _line(rule: Rule, subject: object, place: str, look: Look) -> Line:

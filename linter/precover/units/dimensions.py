@@ -9,9 +9,11 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import ClassVar, Self
 
-from precover.units.quantity import Quantity
+from precover.units.quantity import Quantity, plain
 
 _INCH = Fraction(254, 10)
+_FREEZING = Fraction(160, 9)
+"""Celsius degrees from 0 °F to the freezing of water at 32 °F."""
 
 
 class Length(Quantity):
@@ -176,6 +178,7 @@ class Resistance(Quantity):
         "ohms": Fraction(1),
         "Ω": Fraction(1),
         "ω": Fraction(1),
+        "\u2126": Fraction(1),  # the ohm sign, which is not the Greek letter
     }
     example = "25 ohm"
     lowest = "0 ohm"
@@ -239,13 +242,23 @@ class Temperature(Quantity):
     @classmethod
     def parse(cls, text: str) -> Self:
         """As other quantities, with a sign allowed and the offset of the Fahrenheit scale."""
-        bare = text.strip()
-        negative = bare[:1] in "-−" and bool(bare)
-        size = super().parse(bare[1:] if negative else bare)
+        sign = text.strip()[:1]
+        negative = sign in ("-", "−")
+        size = super().parse(text.replace(sign, " ", 1) if negative else text)
         degrees = -size.amount if negative else size.amount
-        if not size.metric:
-            degrees -= Fraction(160, 9)
-        return cls(degrees, " ".join(bare.split()), size.metric)
+        return cls(degrees if size.metric else degrees - _FREEZING, " ".join(text.split()), size.metric)
+
+    @classmethod
+    def of(cls, amount: Fraction | int, unit: str) -> Self:
+        """A computed temperature, `amount` in `unit`."""
+        metric = unit.lower() in cls.metric_units
+        degrees = Fraction(amount) * cls.factors[unit.lower()]
+        return cls(degrees if metric else degrees - _FREEZING, f"{plain(amount)} {unit}", metric)
+
+    def in_unit(self, unit: str) -> Fraction:
+        """The temperature on the scale of a unit."""
+        offset = 0 if unit.lower() in self.metric_units else _FREEZING
+        return (self.amount + offset) / self.factors[unit.lower()]
 
 
 class TemperatureDifference(Quantity):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import string
 from fractions import Fraction
 from functools import cache
 from typing import ClassVar, Self, cast
@@ -10,7 +11,7 @@ from typing import ClassVar, Self, cast
 LONGEST_TEXT = 40
 """A quantity longer than this is refused before any number is made of it."""
 
-_NUMBER = r"(?:\d{1,9}\s+\d{1,4}/\d{1,4}|\d{1,9}/\d{1,4}|\d{1,9}(?:\.\d{1,9})?|\.\d{1,9})"
+_NUMBER = r"(?:[0-9]{1,9} [0-9]{1,4}/[0-9]{1,4}|[0-9]{1,9}/[0-9]{1,4}|[0-9]{1,9}(?:\.[0-9]{1,9})?|\.[0-9]{1,9})"
 _NUMBER_RE = re.compile(_NUMBER)
 
 
@@ -84,16 +85,16 @@ class Quantity:
         return isinstance(other, type(self)) and self.amount == other.amount
 
     def __lt__(self, other: Self) -> bool:
-        return self.amount < other.amount
+        return self.amount < other.amount if isinstance(other, type(self)) else NotImplemented
 
     def __le__(self, other: Self) -> bool:
-        return self.amount <= other.amount
+        return self.amount <= other.amount if isinstance(other, type(self)) else NotImplemented
 
     def __gt__(self, other: Self) -> bool:
-        return self.amount > other.amount
+        return self.amount > other.amount if isinstance(other, type(self)) else NotImplemented
 
     def __ge__(self, other: Self) -> bool:
-        return self.amount >= other.amount
+        return self.amount >= other.amount if isinstance(other, type(self)) else NotImplemented
 
     def __hash__(self) -> int:
         return hash((self.name, self.amount))
@@ -114,9 +115,23 @@ def plain(amount: Fraction | int) -> str:
 
 
 @cache
-def _term(names: tuple[str, ...]) -> re.Pattern[str]:
-    units = "|".join(sorted((re.escape(unit) for unit in names), key=len, reverse=True))
-    return re.compile(rf"\s*({_NUMBER})\s*({units})(?![A-Za-z])\s*", re.IGNORECASE)
+def _longest_first(names: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(sorted(names, key=len, reverse=True))
+
+
+_SMALL = str.maketrans(string.ascii_uppercase, string.ascii_lowercase)
+"""Only these: the case of a few other letters (a long s, a dotless i) folds to ASCII ones as well."""
+
+
+def _unit_at(cls: type[Quantity], small: str, at: int) -> str | None:
+    """The unit that begins at an index, not followed by another letter."""
+    for unit in _longest_first(tuple(cls.factors)):
+        if small.startswith(unit, at) and small[at + len(unit) : at + len(unit) + 1] not in _LETTERS:
+            return unit
+    return None
+
+
+_LETTERS = frozenset(string.ascii_lowercase)
 
 
 _PARSED: dict[tuple[type[Quantity], str], Quantity] = {}
@@ -125,33 +140,41 @@ _PARSED: dict[tuple[type[Quantity], str], Quantity] = {}
 
 def _parse(cls: type[Quantity], text: str) -> Quantity:
     if len(text) > LONGEST_TEXT:
-        raise QuantityError(f"this {cls.name} is {len(text)} characters long", f"write it like `{cls.example}`")
-    pattern = _term(tuple(cls.factors))
+        raise QuantityError(f"this {cls.name} is {len(text):,} characters long", f"write it like `{cls.example}`")
+    text = " ".join(text.split())
+    small = text.translate(_SMALL)
     total, at, last, units = Fraction(0), 0, None, set[str]()
     while at < len(text):
-        term = pattern.match(text, at)
+        term = _NUMBER_RE.match(text, at)
         if term is None or (last is not None and not cls.compound):
             raise _not_a(cls, text)
-        factor = cls.factors[term[2].lower()]
+        at = _past_space(text, term.end())
+        unit = _unit_at(cls, small, at)
+        if unit is None:
+            raise _not_a(cls, text)
+        factor = cls.factors[unit]
         if last is not None and factor >= last:
-            raise QuantityError(
-                f"`{text}` puts a smaller unit first", f"write the larger unit first, like `{cls.example}`"
-            )
+            wrong = "a unit twice" if factor == last else "a smaller unit first"
+            raise QuantityError(f"`{text}` puts {wrong}", f"write the larger unit first, like `{cls.example}`")
         try:
-            total += number(term[1]) * factor
+            total += number(term[0]) * factor
         except ZeroDivisionError:
             raise QuantityError(f"`{text}` divides by zero", f"write it like `{cls.example}`") from None
-        units.add(term[2].lower())
-        at, last = term.end(), factor
+        units.add(unit)
+        at, last = _past_space(text, at + len(unit)), factor
     if last is None:
         raise _not_a(cls, text)
-    return cls(total, " ".join(text.split()), units <= cls.metric_units)
+    return cls(total, text, units <= cls.metric_units)
+
+
+def _past_space(text: str, at: int) -> int:
+    return at + 1 if text[at : at + 1] == " " else at
 
 
 def _not_a(cls: type[Quantity], text: str) -> QuantityError:
-    if not text.strip():
+    if not text:
         return QuantityError(f"a {cls.name} is missing here", f"write it like `{cls.example}`")
-    if _NUMBER_RE.fullmatch(text.strip()):
-        return QuantityError(f"`{text.strip()}` has no unit", f"a {cls.name} needs one, like `{cls.example}`")
+    if _NUMBER_RE.fullmatch(text):
+        return QuantityError(f"`{text}` has no unit", f"a {cls.name} needs one, like `{cls.example}`")
     known = ", ".join(dict.fromkeys(cls.factors))
     return QuantityError(f"`{text}` is not a {cls.name}", f"write it like `{cls.example}`; units known here: {known}")

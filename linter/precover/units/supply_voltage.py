@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from precover.units.quantity import QuantityError
 
-_FORM = re.compile(r"\s*(\d{1,4})(?:\s*/\s*(\d{1,4}))?\s*V\s*")
+_FORM = re.compile(r"\s*([0-9]{1,4})(?:\s*/\s*([0-9]{1,4}))?\s*V\s*")
 
 
 class SupplyVoltage:
@@ -57,7 +57,9 @@ def _parse(text: str) -> SupplyVoltage:
     if form is None:
         raise QuantityError(f"`{text[:40]}` is not a circuit voltage", "write it like `120 V`, `240 V` or `120/240 V`")
     low, high = int(form[1]), int(form[2] or form[1])
-    if low > high or low == 0:
+    if low == 0:
+        raise QuantityError(f"`{text.strip()}` is no voltage at all", "write it like `120 V`, `240 V` or `120/240 V`")
+    if low > high:
         raise QuantityError(f"`{text.strip()}` puts the higher voltage first", "write it like `120/240 V`")
     to_ground = {240: 120, 208: 120}.get(low, low) if form[2] is None else low
     return SupplyVoltage(to_ground, high, " ".join(text.split()))

@@ -71,7 +71,7 @@ def cover_over_a_buried_leg(leg: BuriedLeg, look: Look) -> Answer:
     cover = look.stated(leg.cover)
     answers = [_for_circuit(circuit, leg, cover, look) for circuit in circuits]
     short = [answer for answer in answers if answer.outcome is Outcome.NOT_MET]
-    return max(short or answers, key=_depth_needed)
+    return short[0] if short else max(answers, key=_depth_needed)
 
 
 def _depth_needed(answer: Answer) -> Fraction:
