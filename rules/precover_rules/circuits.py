@@ -6,12 +6,9 @@ from precover.plan import Breaker, Circuit, Device
 from precover.rulebook import Look
 
 
-def devices_on(circuit: Circuit, look: Look) -> Iterator[Device]:
+def devices_on(circuit: Circuit, look: Look) -> tuple[Device, ...]:
     """The devices on a circuit, those nearer its origin first."""
-    for node in look.trace.tree.arrival[circuit.id]:
-        box = look.plan.boxes.get(node)
-        if box is not None:
-            yield from (device for device in box.devices.values() if look.trace.circuit_of(device) is circuit)
+    return look.trace.devices_on(circuit)
 
 
 def circuits_behind(circuit: Circuit, look: Look) -> Iterator[Circuit]:

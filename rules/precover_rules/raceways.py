@@ -1,12 +1,40 @@
-"""Kinds of raceway, as rules tell them apart."""
+"""Kinds of raceway, as rules tell them apart, and the raceways of a route."""
 
-from precover.plan import Raceway
+from collections.abc import Iterator
+
+from precover.plan import Bend, Leg, Raceway, Route
+from precover.rulebook import Look
 
 RIGID_METAL = ("RMC", "IMC")
 METALLIC = ("RMC", "IMC", "EMT", "FMC", "LFMC")
 NONMETALLIC = ("PVC-40", "PVC-80", "RTRC", "RTRC-XW", "HDPE", "LFNC", "ENT")
+FLEXIBLE = ("FMC", "LFMC", "LFNC")
 
 
 def is_raceway(raceway: Raceway) -> bool:
     """A raceway made for wiring: plumbing pipe is none."""
     return raceway.type in METALLIC or raceway.type in NONMETALLIC
+
+
+def holds_nothing(route: Route) -> bool:
+    """The plan says that the route has no raceway, and no leg names one: told from what is stated, without asking."""
+    raceway = route.raceway
+    if not isinstance(raceway, Raceway) or not raceway.absent:
+        return False
+    return not any(isinstance(leg.raceway, Raceway) for leg in route.legs)
+
+
+def raceways_along(route: Route, look: Look) -> Iterator[tuple[Leg, Raceway]]:
+    """Each leg but bends, with the raceway that holds there (which may be none)."""
+    for leg in route.legs:
+        if not isinstance(leg, Bend):
+            yield leg, look.stated(look.trace.raceway_around(leg))
+
+
+def whole_raceways(route: Route, look: Look) -> tuple[Raceway, ...]:
+    """The different raceways of a route that is in raceway from end to end; none where some of it is not, so that its
+    raceways only guard cable."""
+    found = dict.fromkeys(raceway for _, raceway in raceways_along(route, look))
+    if not found:
+        found = {look.stated(route.raceway): None}
+    return () if any(not is_raceway(raceway) for raceway in found) else tuple(found)

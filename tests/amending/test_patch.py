@@ -26,7 +26,9 @@ def data_and_step(draw: st.DrawFn) -> tuple[Any, dict[str, Any]]:
     """A mapping and one operation whose place may or may not be there."""
     data = draw(st.dictionaries(KEYS, VALUES, min_size=1, max_size=4))
     path = draw(st.lists(st.sampled_from(["a", "b", "c", "d~1e", "f~0g", "0", "1", "2", "-"]), min_size=1, max_size=3))
-    step: dict[str, Any] = {"op": draw(st.sampled_from(["add", "remove"])), "path": "/" + "/".join(path)}
+    # `-` names the place behind the last item: something can be added there, and the library removes what is before it.
+    op = "add" if "-" in path else draw(st.sampled_from(["add", "remove"]))
+    step: dict[str, Any] = {"op": op, "path": "/" + "/".join(path)}
     if step["op"] == "add":
         step["value"] = draw(VALUES)
     return data, step

@@ -10,6 +10,7 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+import sysconfig
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -58,7 +59,7 @@ def warm() -> list[tuple[str, float, float]]:
 def cold() -> tuple[str, float, float]:
     """The command on an example, and the imports it is measured against, in milliseconds."""
     environment = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
-    command = [sys.executable, "-m", "precover.app", "review", str(EXAMPLE)]
+    command = [str(Path(sysconfig.get_path("scripts")) / "precover"), "review", str(EXAMPLE)]
     imports = [sys.executable, "-c", "import yaml, jsonschema, pluggy, rich"]
 
     def run(arguments: list[str]) -> Callable[[], object]:

@@ -12,10 +12,8 @@ from precover.plan import (
     Circuit,
     Device,
     Electrode,
-    GroundFaultDevice,
     Leg,
     Panel,
-    Receptacle,
     Route,
     Site,
     Structure,
@@ -175,8 +173,4 @@ class _Making:
 
 
 def _feeds(device: Data) -> bool:
-    return any(head in device for kind in (Receptacle, GroundFaultDevice) for head in (_head(kind),))
-
-
-def _head(kind: type[Device]) -> str:
-    return next(fact.key for fact in kind.facts.values() if fact.kind == "needed")
+    return "receptacle" in device or "ground-fault-device" in device

@@ -16,7 +16,7 @@ from precover.plan.devices import (
     Transformer,
 )
 from precover.plan.legs import Bend, BuriedLeg, FramingLeg, Leg, OverheadLeg, PassageLeg, RiseLeg, SlabOver, SurfaceLeg
-from precover.plan.panels import MainBreaker, Panel
+from precover.plan.panels import MainBreaker, Panel, WorkingSpace
 from precover.plan.plan import Plan, Site
 from precover.plan.problem import Problem
 from precover.plan.routes import Carried, Route
@@ -64,4 +64,5 @@ __all__ = [
     "Transformer",
     "Unstated",
     "Wires",
+    "WorkingSpace",
 ]

@@ -16,6 +16,8 @@ class Breaker(Thing):
     ground_fault: Literal["none", "class A", "equipment"] | Unstated
     arc_fault: bool | Unstated
     readily_accessible: bool | Unstated
+    interrupting_rating: Current | None
+    """The largest fault current that it is made to interrupt."""
 
 
 class Circuit(Thing):
@@ -30,6 +32,8 @@ class Circuit(Thing):
     multiwire: bool | Unstated
     """Two hots sharing one neutral."""
     use: Literal["general", "irrigation control", "landscape lighting", "pool lighting"] | Unstated
+    terminals: Literal["60 °C", "75 °C"] | Unstated
+    """Lowest temperature marked on the terminals that its hots end on, at both ends."""
     existing: bool | None
     """It was there before this plan; new unless stated."""
     kit_depth: Length | None
@@ -37,3 +41,9 @@ class Circuit(Thing):
     serves: str | None
     limited_load: bool | Unstated
     """A building that it alone supplies has a limited load."""
+    load: Current | Unstated
+    """Current that it is planned to carry in each hot, all that is on it together."""
+    leg: Literal["L1", "L2"] | Unstated
+    """Leg of the panel that a line-to-neutral circuit is on."""
+    not_with: str | None
+    """Id of a circuit that cannot run at the same time."""

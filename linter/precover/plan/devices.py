@@ -29,6 +29,8 @@ class Receptacle(Device):
     """What leaves the box on its circuit is fed from its load side."""
     weather_resistant: bool | Unstated
     tamper_resistant: bool | Unstated
+    single: bool | Unstated
+    """One receptacle on its strap; a duplex is two."""
     locking: bool | None
     """It takes a locking plug; not so unless stated."""
     cover: Literal["none", "plain", "closed", "in-use"] | Unstated
@@ -45,6 +47,8 @@ class Receptacle(Device):
     serves: str | None
     sink_distance: Length | Unstated
     """Shortest distance to the top inside edge of a sink's bowl."""
+    gangs: Literal[1, 2] | Unstated
+    """Gangs that it takes to be mounted: a strap wider than 2 in takes two."""
 
 
 class Switch(Device):
@@ -116,6 +120,12 @@ class Equipment(Device):
     continuous: bool | Unstated
     hvac: bool | None
     """Listed heating, ventilating or air-conditioning equipment."""
+    minimum_ampacity: Current | Unstated
+    """Minimum circuit ampacity on its nameplate."""
+    maximum_breaker: Current | Unstated
+    """Largest overcurrent device on its nameplate."""
+    disconnect_in_sight: bool | Unstated
+    """Its disconnect can be seen from it, not more than 50 ft away."""
 
 
 class Motor(Device):
@@ -125,6 +135,8 @@ class Motor(Device):
     hardwired: bool | Unstated
     listed_for: Listing | Unstated
     full_load_current: Current | Unstated
+    disconnect_in_sight: bool | Unstated
+    """Its disconnect can be seen from it, not more than 50 ft away."""
 
 
 class Heater(Device):

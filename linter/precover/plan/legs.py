@@ -108,8 +108,16 @@ class SurfaceLeg(Leg):
     physical_damage: bool | Unstated
     sunlight: bool | Unstated
     sunlight_resistant: bool | Unstated
+    above_roof: Length | None
+    """How far above the roof it is held; lying on it unless stated."""
     wet_fittings: bool | Unstated
     """Fittings listed for wet places (raintight)."""
+    support_spacing: Length | None
+    """The longest distance between two supports."""
+    support_from_end: Length | None
+    """The longest distance from a box, panel or fitting to the nearest support."""
+    expansion_fitting: bool | Unstated
+    """An expansion fitting in the raceway lets it grow and shrink."""
 
 
 class FramingLeg(Leg):
@@ -119,6 +127,8 @@ class FramingLeg(Leg):
     location: Location | Unstated
     edge_distance: Length | Unstated
     """From the edge of a bored hole, or from the cable run along framing, to the nearest face."""
+    in_insulation: bool | Unstated
+    """Cable lies in thermal insulation."""
     plates: bool | Unstated
     """Steel plates where the distance is short."""
 
@@ -149,3 +159,8 @@ class OverheadLeg(Leg):
     messenger: bool | Unstated
     """The cable hangs on a messenger wire."""
     held_by: Literal["building", "mast", "pole", "tree"] | Unstated
+    traffic: Literal["people on foot", "cars", "trucks"] | Unstated
+    """The heaviest that can pass below."""
+    roof_slope: Literal["below 4 in 12", "4 in 12 or steeper"] | Unstated
+    overhang_only: bool | None
+    """It crosses only the overhang of the roof, a short way to a mast or raceway there; not so unless stated."""

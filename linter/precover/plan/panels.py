@@ -36,6 +36,18 @@ class MainBreaker(NamedTuple):
         return self.text
 
 
+class WorkingSpace(Thing):
+    """The clear space in front of a panel."""
+
+    depth: Length | Unstated
+    """From the front of the panel to what is opposite."""
+    width: Length | Unstated
+    height: Length | Unstated
+    """Headroom over its whole depth."""
+    opposite: Literal["nothing live or grounded", "grounded parts", "live parts"] | Unstated
+    """What stands opposite the panel; concrete, brick and tile count as grounded."""
+
+
 class Panel(Thing):
     """A panelboard with its main and bars."""
 
@@ -63,4 +75,13 @@ class Panel(Thing):
     """At the nearest point where the supply enters the building."""
     handle_height: Length | Unstated
     """Centre of the highest breaker handle above the floor."""
+    working_space: WorkingSpace
     existing: bool | None
+    fault_current: Current | None
+    """The fault current available at it, by the utility or a calculation."""
+    replaced: bool | None
+    """Service equipment that is replaced for this project; not so unless stated."""
+    surge_protection: bool | Unstated
+    """A type 1 or type 2 surge-protective device is in it or beside it."""
+    emergency_disconnect: bool | Unstated
+    """The service has a readily accessible disconnect outdoors, marked as its emergency disconnect."""

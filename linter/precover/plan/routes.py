@@ -6,6 +6,7 @@ from precover.plan.conductors import Cable, Raceway, Wires
 from precover.plan.devices import Listing
 from precover.plan.legs import Leg
 from precover.plan.thing import Thing, Unstated
+from precover.units import Length
 
 
 class Carried(Thing):
@@ -17,6 +18,8 @@ class Carried(Thing):
     wires: Wires | None
     listed_for: Listing | Unstated
     """The wettest place that the cable's marking allows, where its type alone does not tell (MC, TC-ER, low-voltage)."""
+    width: Length | Unstated
+    """Major width of the cable over its jacket, by its maker; the diameter of a round one."""
 
 
 class Route(Thing):
@@ -29,6 +32,8 @@ class Route(Thing):
     """The raceway along the whole route, `none` where there is none."""
     carries: Mapping[str, Carried]
     legs: tuple[Leg, ...]
+    spaced: bool | Unstated
+    """Its cables are kept apart from each other, not bundled or pulled in together."""
     complete_before_pull: bool | Unstated
     seal_at_from: bool | Unstated
     seal_at_to: bool | Unstated

@@ -70,5 +70,7 @@ class Structure(Thing):
     """A new concrete footing with steel in it is poured for the building."""
     grounding: Grounding
     vehicle_bays: int | Unstated
+    entrance: bool | Unstated
+    """An outdoor entrance for people, reached from grade; a door for vehicles is none."""
     farm_conditions: bool | Unstated
     """Livestock or poultry, or much dust, damp or corrosive vapor, is in an agricultural building."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator, Mapping
 from itertools import islice
 from typing import Any, Final
@@ -48,6 +47,8 @@ def _dangling(plan: Plan) -> Iterator[Problem]:
             )
     for circuit in plan.circuits.values():
         yield from _origin(plan, circuit.place, circuit.from_)
+        if circuit.not_with is not None:
+            yield from _named(circuit, "not-with", circuit.not_with, plan.circuits, "circuit")
     ends = {**plan.panels, **plan.boxes}
     for route in plan.routes.values():
         yield from _named(route, "from", route.from_, ends, "panel or box")
@@ -115,7 +116,9 @@ def _named(
 
 
 def _near(name: str, among: Mapping[str, Any]) -> str:
-    near = difflib.get_close_matches(short(name), islice(among, MOST_COMPARED), n=1, cutoff=0.6)
+    from difflib import get_close_matches  # only for a name that is wrong
+
+    near = get_close_matches(short(name), islice(among, MOST_COMPARED), n=1, cutoff=0.6)
     if near:
         return f"did you mean `{near[0]}`?"
     listed = ", ".join(list(among)[:8])

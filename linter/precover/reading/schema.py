@@ -15,7 +15,6 @@ import jsonschema_rs
 import precover_schemas
 from precover.plan.problem import Problem
 from precover.reading.errors import MOST_PROBLEMS
-from precover.reading.schema_sentences import heads_stated, place_of, problems_of
 
 MOST_ERRORS: Final = 20 * MOST_PROBLEMS
 """One mistake can break many clauses of the schema; of a file with more errors than this, the first are looked at."""
@@ -42,6 +41,8 @@ def _fast(schema: str) -> jsonschema_rs.Draft202012Validator:
 def _explained(data: Any, schema: str) -> list[Problem]:
     import jsonschema
 
+    from precover.reading.schema_sentences import problems_of
+
     validator = jsonschema.Draft202012Validator(precover_schemas.load(schema))
     problems: dict[tuple[str, str], Problem] = {}
     for error in _telling(list(islice(validator.iter_errors(data), MOST_ERRORS))):
@@ -53,6 +54,8 @@ def _explained(data: Any, schema: str) -> list[Problem]:
 def _telling(errors: list[Any]) -> list[Any]:
     """Of the errors of one mistake the one that says it: of a value of the wrong type only that; of a leg or device
     that is two things at once only that, and nothing of what would then be wrong inside it."""
+    from precover.reading.schema_sentences import heads_stated, place_of
+
     mistyped = {place_of(error) for error in errors if error.validator == "type"}
     torn = {place_of(error) for error in errors if error.validator == "oneOf" and len(heads_stated(error)) > 1}
     return [

@@ -1,7 +1,8 @@
 """Runs the rules over a plan: from a file's bytes to a review."""
 
+from precover.reviewing.inspecting import ToInspect
 from precover.reviewing.opening import OpenPlan, open_data, open_plan
-from precover.reviewing.review import Finding, Line, Review, ToInspect
+from precover.reviewing.review import Finding, Line, Review
 from precover.reviewing.reviewer import review
 from precover.reviewing.wording import place_in_words
 

@@ -7,7 +7,8 @@ from functools import cached_property
 from typing import NamedTuple
 
 from precover.reading import Document
-from precover.rulebook import Answer, Cell, Inspection, Outcome, Rule, Rulebook, Severity
+from precover.reviewing.inspecting import ToInspect, inspection_list
+from precover.rulebook import Answer, Cell, Outcome, Rule, Rulebook, Severity
 from precover.tracing import Trace, walk_order
 
 
@@ -34,19 +35,10 @@ class Finding(NamedTuple):
     line: Line
 
 
-class ToInspect(NamedTuple):
-    """An entry of the inspection list: what a person on site looks at, with the numbers of this plan."""
-
-    item: Inspection
-    subject: str
-    says: str
-
-
 class Review:
     """A review of one plan under one rulebook.
 
-    `rules_defaulted`: the plan names no rule packs, and the default pack was used. `failures`: plugins that could not be
-    loaded and rules that failed, name and reason; what they check was not checked.
+    `rules_defaulted`: the plan names no rule packs, and the default pack was used.
     """
 
     def __init__(
@@ -56,16 +48,28 @@ class Review:
         book: Rulebook,
         rules_defaulted: bool,
         ran: tuple[Line, ...],
-        inspect: tuple[ToInspect, ...],
-        failures: tuple[tuple[str, str], ...],
+        faults: tuple[tuple[str, str], ...],
     ) -> None:
         self.document = document
         self.trace = trace
         self.book = book
         self.rules_defaulted = rules_defaulted
         self.ran = ran
-        self.inspect = inspect
-        self.failures = failures
+        self._faults = faults
+
+    @cached_property
+    def _inspections(self) -> tuple[tuple[ToInspect, ...], dict[str, str]]:
+        return inspection_list(self.trace, self.book)
+
+    @property
+    def inspect(self) -> tuple[ToInspect, ...]:
+        """The inspection list. Worked out when first asked for: who only wants findings does not need it."""
+        return self._inspections[0]
+
+    @property
+    def failures(self) -> tuple[tuple[str, str], ...]:
+        """Plugins that could not be loaded and rules that failed, name and reason: what they check was not checked."""
+        return tuple(sorted({*self._faults, *self._inspections[1].items()}))
 
     @cached_property
     def ledger(self) -> tuple[Line, ...]:

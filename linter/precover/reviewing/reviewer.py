@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from precover.reading.collecting import nothing_is_garbage
+from precover.reviewing.inspecting import fault
 from precover.reviewing.opening import OpenPlan
-from precover.reviewing.review import Line, Review, ToInspect
+from precover.reviewing.review import Line, Review
 from precover.reviewing.supposing import suppose
-from precover.rulebook import Inspection, Look, Missing, Outcome, PackUnreadable, Rule
+from precover.rulebook import Look, Missing, Outcome, PackUnreadable, Rule
 from precover.rulebook.book import DEFAULT_PACK, Library
 
 
@@ -17,32 +18,18 @@ def review(opened: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> R
     book = library.book(named or (DEFAULT_PACK,))
     look = Look(opened.trace, book.tables)
     ran: list[Line] = []
-    inspect: list[ToInspect] = []
     faults: dict[str, str] = {}
     with nothing_is_garbage():
         for subject in opened.trace.subjects():
-            rules, inspections = book.about(type(subject))
             place = subject.place
-            part: Rule | Inspection
-            for part in rules:
+            for rule in book.about(type(subject))[0]:
                 try:
-                    ran.append(_line(part, subject, place, look))
+                    ran.append(_line(rule, subject, place, look))
                 except PackUnreadable:
                     raise
                 except Exception as problem:  # a rule, perhaps a third party's, may fail in any way
-                    faults.setdefault(part.id, f"failed on {place}: {type(problem).__name__}: {problem}")
-            for part in inspections:
-                try:
-                    says = _says(part, subject, look)
-                except PackUnreadable:
-                    raise
-                except Exception as problem:
-                    faults.setdefault(part.id, f"failed on {place}: {type(problem).__name__}: {problem}")
-                else:
-                    if says is not None:
-                        inspect.append(ToInspect(part, place, says))
-    failures = (*library.failures, *sorted(faults.items()))
-    return Review(opened.document, opened.trace, book, not named, tuple(ran), tuple(inspect), failures)
+                    faults.setdefault(rule.id, fault(place, problem))
+    return Review(opened.document, opened.trace, book, not named, tuple(ran), (*library.failures, *faults.items()))
 
 
 def _line(rule: Rule, subject: object, place: str, look: Look) -> Line:
@@ -58,21 +45,3 @@ def _line(rule: Rule, subject: object, place: str, look: Look) -> Line:
 
 
 _DOES_NOT_APPLY, _CANNOT_TELL = Outcome.DOES_NOT_APPLY, Outcome.CANNOT_TELL
-
-
-def _says(item: Inspection, subject: object, look: Look) -> str | None:
-    """What is to be looked at; where that hangs on a fact the plan leaves out, the inspector looks at it."""
-    look.begin()
-    try:
-        return item.says(subject, look)
-    except Missing as missing:
-        probes = missing.fact.fact.probes()
-        for value in probes:
-            look.supposed[missing.fact.place] = value
-            try:
-                says = _says(item, subject, look)
-            finally:
-                del look.supposed[missing.fact.place]
-            if says is not None:
-                return says
-        return None

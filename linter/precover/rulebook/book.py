@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 from pathlib import Path
@@ -100,7 +99,9 @@ class Library:
 
     def _pack(self, name: str) -> Pack:
         if name not in self.packs:
-            near = difflib.get_close_matches(name, list(self.packs), n=1, cutoff=0.5)
+            from difflib import get_close_matches  # only for a name that is wrong
+
+            near = get_close_matches(name, list(self.packs), n=1, cutoff=0.5)
             hint = f"did you mean `{near[0]}`?" if near else f"packs installed: {', '.join(self.packs) or 'none'}"
             raise PackUnreadable(f"there is no rule pack `{name}`", hint)
         return self.packs[name]

@@ -57,6 +57,13 @@ class Look:
         self.cells.append(cell)
         return cell
 
+    def find(self, table: str, *key: str) -> Cell | None:
+        """A cell of a table that does not cover everything (makers' dimensions), or None."""
+        cell = self._tables[table].cells.get(key)
+        if cell is not None:
+            self.cells.append(cell)
+        return cell
+
     def limit(self, name: str) -> Cell:
         """A named limit: a cell of the table `limits`."""
         return self.cell("limits", name)

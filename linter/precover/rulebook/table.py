@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import difflib
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from pathlib import Path
@@ -139,7 +138,9 @@ class Table:
     def __getitem__(self, key: tuple[str, ...]) -> Cell:
         cell = self.cells.get(key)
         if cell is None:
-            near = difflib.get_close_matches(" / ".join(key), [" / ".join(known) for known in self.cells], n=1)
+            from difflib import get_close_matches  # only for a name that is wrong
+
+            near = get_close_matches(" / ".join(key), [" / ".join(known) for known in self.cells], n=1)
             raise MissingCell(f"table {self.name} has no cell {list(key)}{f'; nearest: {near[0]}' if near else ''}")
         return cell
 

@@ -48,7 +48,7 @@ def put_finding(sheet: Sheet, review: Review, number: int, finding: Finding, way
     if way is not None:
         sheet.entry("way out", f"{way.words} ({EFFORTS[way.effort]})", style="strong")
     elif answer.proposals:
-        sheet.entry("way out", "no change tried on this plan settles it without another fault")
+        sheet.entry("way out", "none by itself; `precover amend` looks for changes that work together")
 
 
 def put_query(sheet: Sheet, review: Review, number: int, query: Query) -> None:

@@ -71,6 +71,20 @@ class Trace:
             for device in box.devices.values()
         }
 
+    def devices_on(self, circuit: Circuit) -> tuple[Device, ...]:
+        """The devices on a circuit, those nearer its origin first."""
+        return self._devices_on.get(circuit.id, ())
+
+    @cached_property
+    def _devices_on(self) -> Mapping[str, tuple[Device, ...]]:
+        found: dict[str, tuple[Device, ...]] = {}
+        for name, arrival in self.tree.arrival.items():
+            boxes = (self.plan.boxes[node] for node in arrival if node in self.plan.boxes)
+            found[name] = tuple(
+                device for box in boxes for device in box.devices.values() if self._circuit_of[device.place].id == name
+            )
+        return found
+
     def node(self, name: str) -> Panel | Box:
         """The panel or box of that id."""
         return self.plan.panels[name] if name in self.plan.panels else self.plan.boxes[name]
@@ -82,6 +96,18 @@ class Trace:
     def raceway_around(self, leg: Leg) -> Raceway | Unstated:
         """The raceway that holds in a leg: the leg's own, else its route's."""
         return self.route_of(leg).raceway if isinstance(leg.raceway, Unstated) else leg.raceway
+
+    def routes_at(self, node: Panel | Box) -> list[Route]:
+        """The routes that begin or end at a panel or box."""
+        return self._routes_at.get(node.id, [])
+
+    @cached_property
+    def _routes_at(self) -> Mapping[str, list[Route]]:
+        found: dict[str, list[Route]] = {}
+        for route in self.plan.routes.values():
+            found.setdefault(route.from_, []).append(route)
+            found.setdefault(route.to, []).append(route)
+        return found
 
     def circuits_from(self, panel: Panel) -> list[Circuit]:
         """The circuits that begin in a panel."""

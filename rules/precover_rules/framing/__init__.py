@@ -1,0 +1,1 @@
+"""Cable in and on the framing of a building."""

@@ -1,0 +1,1 @@
+"""What is connected, and what carries it: feeders, panels, and the circuits that some buildings must have."""

@@ -1,0 +1,1 @@
+"""Spans in the air between buildings and poles."""

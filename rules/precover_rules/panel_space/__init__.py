@@ -1,0 +1,1 @@
+"""Where panels, breakers and switches are, and the space around them."""

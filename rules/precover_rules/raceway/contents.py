@@ -1,0 +1,131 @@
+"""How much of a raceway's cross-section its conductors and cables take.
+
+Where a maker decides a dimension (compact aluminum, the covering of RHW, the jacket of a cable) it is known only within
+bounds: a raceway that is large enough for the upper one, or too small for the lower one, is decided without asking.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import lru_cache
+from typing import NamedTuple
+
+from precover.electrical.raceway_fill import circle
+from precover.plan import Cable, Carried, Conductor
+from precover.rulebook import Cell, Look
+from precover.units import ConductorSize, Length, plain
+
+DIMENSIONS, CABLES = "conductor-dimensions", "cable-dimensions"
+
+FAMILIES = {
+    **dict.fromkeys(("THHN", "THWN", "THWN-2", "THHN/THWN-2"), ("THHN/THWN-2", "THHN/THWN-2")),
+    **dict.fromkeys(("TW", "THW", "THW-2", "THHW"), ("TW/THW-2", "TW/THW-2")),
+    **dict.fromkeys(("XHHW", "XHHW-2", "XHH"), ("XHHW-2", "XHHW-2")),
+    **dict.fromkeys(("RHH", "RHW", "RHW-2", "RHH/RHW-2"), ("RHH/RHW-2", "RHH/RHW-2 with covering")),
+}
+"""Insulation -> the thinnest and the thickest row of the dimension table that it can be. A type of which no dimensions
+are published lies between a bare conductor and the thickest row."""
+
+UNPUBLISHED = ("bare stranded", "RHH/RHW-2 with covering")
+COMPACT = Fraction(4, 5)
+"""Compact aluminum takes at least this part of what the table has for the same size (its table: 0.85 and more)."""
+LARGEST = ConductorSize.parse("500 kcmil")
+"""The last size of the dimension table."""
+
+
+class Taken(NamedTuple):
+    """What one wire or cable takes, `count` of them: the least and the most square inches each."""
+
+    name: str
+    count: int
+    least: Fraction
+    most: Fraction
+
+
+def taken_by(carried: Carried, look: Look) -> list[Taken] | None:
+    """What a carried circuit takes; None where a conductor is larger than the dimension table goes."""
+    if carried.wires is None:
+        cable = look.stated(carried.cable)
+        return None if cable.size > LARGEST else [_cable(cable, carried, look)]
+    wires = [look.stated(carried.wires.hot), carried.wires.neutral, carried.wires.ground]
+    there = [wire for wire in wires if wire is not None]
+    return None if any(wire.size > LARGEST for wire in there) else [_wire(wire, look) for wire in there]
+
+
+def _wire(wire: Conductor, look: Look) -> Taken:
+    size = wire.size.designation
+    if wire.insulation == "bare":
+        solid = "bare solid" if wire.size <= _LARGEST_SOLID else "bare stranded"
+        thin, thick = solid, "bare stranded"
+    else:
+        thin, thick = FAMILIES.get(wire.insulation, UNPUBLISHED)
+        if wire.size < _SMALLEST_INSULATED:
+            thin, thick, size = "bare stranded", thick, _SMALLEST_INSULATED.designation
+    high = look.cell(DIMENSIONS, thick, size, "area")
+    low = high if thin == thick else look.cell(DIMENSIONS, thin, wire.size.designation, "area")
+    return _between(wire.text.partition("× ")[2] or wire.text, wire.count, low, high, wire.material)
+
+
+_LARGEST_SOLID = ConductorSize.parse("8 AWG")
+_SMALLEST_INSULATED = ConductorSize.parse("14 AWG")
+
+
+@lru_cache(maxsize=1024)
+def _between(name: str, count: int, low: Cell, high: Cell, material: str) -> Taken:
+    least = low.value.in_unit("in²")
+    return Taken(name, count, least * COMPACT if material == "Al" else least, high.value.in_unit("in²"))
+
+
+def _cable(cable: Cable, carried: Carried, look: Look) -> Taken:
+    """A cable counts as one conductor; a flat one as the circle over its width."""
+    width = carried.width
+    if isinstance(width, Length):
+        return _round(cable.text, width, width)
+    least, most = width_between(cable, look)
+    return _round(cable.text, least, most)
+
+
+@lru_cache(maxsize=1024)
+def _round(name: str, least: Length, most: Length) -> Taken:
+    return Taken(name, 1, circle(least).in_unit("in²"), circle(most).in_unit("in²"))
+
+
+def width_between(cable: Cable, look: Look) -> tuple[Length, Length]:
+    """The least and the most that a cable's width can be, whoever makes it."""
+    spread = look.limit("spread of cable widths")
+    known = look.find(CABLES, cable.type, cable.text.split()[1], "width")
+    if known is not None:
+        return _spread(known, spread)
+    insulated = [look.cell(DIMENSIONS, "THHN/THWN-2", _table_size(size), "diameter") for size in cable.insulated]
+    thick = [look.cell(DIMENSIONS, "RHH/RHW-2", _table_size(size), "diameter") for size in cable.insulated]
+    ground = () if cable.ground is None else (look.cell(DIMENSIONS, "bare stranded", cable.ground.designation, "diameter"),)
+    thin = cable.type in ("NM-B", "UF-B")
+    row = (*(insulated if thin else thick), *ground)
+    return _in_a_row(tuple(insulated), row, look.limit("jacket and webs of a cable"), spread, thin)
+
+
+@lru_cache(maxsize=256)
+def _spread(known: Cell, spread: Cell) -> tuple[Length, Length]:
+    inches = known.value.in_unit("in")
+    return Length.of(inches * (1 - spread.value), "in"), Length.of(inches * (1 + spread.value), "in")
+
+
+@lru_cache(maxsize=256)
+def _in_a_row(
+    insulated: tuple[Cell, ...], row: tuple[Cell, ...], web: Cell, spread: Cell, thin: bool
+) -> tuple[Length, Length]:
+    """At most all conductors side by side, with jacket and webs (a whole quarter inch of covering where the cable is
+    not of the thin kind); at least its two thickest conductors side by side, of the thinnest insulation."""
+    two = sum(sorted((cell.value.in_unit("in") for cell in insulated), reverse=True)[:2])
+    covering = web.value.in_unit("in") * (len(row) + 1) + (0 if thin else Fraction(1, 4))
+    most = (sum(cell.value.in_unit("in") for cell in row) + covering) * (1 + spread.value)
+    return Length.of(two * COMPACT, "in"), Length.of(most, "in")
+
+
+def _table_size(size: ConductorSize) -> str:
+    return max(size, _SMALLEST_INSULATED).designation
+
+
+def square_inches(area: Fraction) -> str:
+    """An area as it is shown."""
+    return f"{float(area):.3f} in²" if area.denominator != 1 else f"{plain(area)} in²"

@@ -1,0 +1,1 @@
+"""What an outbuilding with power must have: receptacles, lights and their switches."""

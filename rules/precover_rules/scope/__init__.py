@@ -1,0 +1,1 @@
+"""What these rules do not reach, and the papers that go with a plan."""

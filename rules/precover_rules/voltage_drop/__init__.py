@@ -1,0 +1,1 @@
+"""What is lost on the way to an outlet."""

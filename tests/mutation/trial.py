@@ -1,0 +1,219 @@
+"""Runs chosen tests against one mutant, in a process of its own.
+
+Two ways. The quick one puts the mutated code into the functions of a process that has collected the tests already. The
+thorough one writes the mutated file into the copy of the repository and starts from nothing; it also reaches what is
+worked out at import, and it has the last word on a survivor.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import gc
+import os
+import resource
+import signal
+import sys
+import time
+from collections.abc import Callable, Generator, Sequence
+from pathlib import Path
+from types import CodeType, FrameType, FunctionType
+from typing import Any, Final, NamedTuple
+
+import pytest
+from hypothesis import HealthCheck, Phase, settings
+
+from mutation.mutants import Mutant, mutated_tree
+
+KILLED: Final = "killed"
+STOPPED: Final = "stopped at the time limit"
+SURVIVED: Final = "survived"
+NOT_TRIED: Final = "not tried"
+MEMORY: Final = 6 << 30
+
+
+class Trial(NamedTuple):
+    """How one mutant fared, and the test that noticed it."""
+
+    outcome: str
+    by: str = ""
+
+
+def apart(work: Callable[[Callable[[str], None]], int], seconds: float) -> Trial:
+    """Run `work` in a forked process with a limit of processor time (and ten times that of any time). It returns 0 for a
+    survivor, 1 for a killed mutant, and may tell the test's name."""
+    reading, writing = os.pipe()
+    child = os.fork()
+    if child == 0:
+        os.close(reading)
+        code = 70
+        try:
+            resource.setrlimit(resource.RLIMIT_DATA, (MEMORY, MEMORY))
+            for timer, sign, limit in (
+                (signal.ITIMER_PROF, signal.SIGPROF, seconds),
+                (signal.ITIMER_REAL, signal.SIGALRM, 10 * seconds),
+            ):
+                signal.signal(sign, signal.SIG_DFL)
+                signal.setitimer(timer, limit)
+            code = work(lambda words: _told(writing, words))
+        except BaseException as problem:
+            _told(writing, f"{type(problem).__name__}: {problem}")
+        finally:
+            os._exit(code)
+    os.close(writing)
+    with os.fdopen(reading, encoding="utf-8", errors="replace") as told:
+        by = told.read()
+    _, status = os.waitpid(child, 0)
+    if os.WIFSIGNALED(status):
+        stopped = os.WTERMSIG(status) in (signal.SIGPROF, signal.SIGALRM)
+        return Trial(STOPPED if stopped else KILLED, by)
+    code = os.WEXITSTATUS(status)
+    if code not in (0, 1, 2):
+        return Trial(NOT_TRIED, f"{by} exit status {code}")
+    return Trial(SURVIVED if code == 0 else KILLED, by)
+
+
+def _told(writing: int, words: str) -> None:
+    os.write(writing, words.encode()[:4000])
+
+
+def run_tests(files: Sequence[str], folder: Path, *plugins: object) -> int:
+    """pytest over test files of the copy, quietly; its exit status."""
+    os.chdir(folder)
+    with Path(os.devnull).open("w", encoding="utf-8") as nowhere, contextlib.redirect_stdout(nowhere):
+        ways = ["-x", "-q", "-p", "no:cacheprovider", "--tb=no", f"--basetemp={folder}/tmp-{os.getpid()}"]
+        return int(pytest.main([*ways, *files], plugins=[_Steady(), *plugins]))
+
+
+class _Steady:
+    """Hypothesis tries the same examples every time, and does not shrink."""
+
+    def pytest_configure(self) -> None:
+        settings.register_profile(
+            "mutation",
+            derandomize=True,
+            database=None,
+            deadline=None,
+            phases=(Phase.explicit, Phase.generate),
+            suppress_health_check=list(HealthCheck),
+        )
+        settings.load_profile("mutation")
+
+
+class Recorder:
+    """Notes which lines of the files under trial each test runs, and how long it takes."""
+
+    def __init__(self, files: dict[str, str]) -> None:
+        self.files = files
+        self.lines: dict[str, dict[str, list[int]]] = {}
+        self.seconds: dict[str, float] = {}
+        self._now: dict[str, set[int]] = {}
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_runtest_protocol(self, item: pytest.Item) -> Generator[None, object, object]:
+        """Around each test."""
+        self._now = {}
+        started = time.perf_counter()
+        sys.settrace(self._call)
+        try:
+            return (yield)
+        finally:
+            sys.settrace(None)
+            self.seconds[item.nodeid] = time.perf_counter() - started
+            self.lines[item.nodeid] = {self.files[name]: sorted(lines) for name, lines in self._now.items()}
+
+    def _call(self, frame: FrameType, event: str, argument: object) -> Any:
+        if frame.f_code.co_filename not in self.files:
+            return None
+        lines = self._now.setdefault(frame.f_code.co_filename, set())
+
+        def line(frame: FrameType, event: str, argument: object) -> Any:
+            lines.add(frame.f_lineno)
+            return line
+
+        return line(frame, event, argument)
+
+
+class Chosen:
+    """Runs the tests of a list in its order, then those that nobody knew; tells which failed."""
+
+    def __init__(self, order: Sequence[str], known: set[str], tell: Callable[[str], None]) -> None:
+        self.rank = {name: place for place, name in enumerate(order)}
+        self.known = known
+        self.tell = tell
+
+    def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
+        """Leave out what is known and not in the list."""
+        items[:] = [item for item in items if item.nodeid in self.rank or item.nodeid not in self.known]
+        items.sort(key=lambda item: self.rank.get(item.nodeid, len(self.rank)))
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        """A failed test has noticed the mutant."""
+        if report.failed:
+            self.tell(report.nodeid)
+
+
+class Quick:
+    """In place of running the tests that were collected: hands them to `each`, once for all mutants."""
+
+    def __init__(self, each: Callable[[Quick], None]) -> None:
+        self.each = each
+        self.items: dict[str, pytest.Item] = {}
+        self._failed: str = ""
+
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        """Instead of pytest's own loop."""
+        self.items = {item.nodeid: item for item in session.items}
+        self.each(self)
+        return True
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        """Remember a failure."""
+        if report.failed:
+            self._failed = report.nodeid
+
+    def run(self, order: Sequence[str], tell: Callable[[str], None]) -> int:
+        """Run tests until one fails; 1 if one did."""
+        chosen = [self.items[name] for name in order if name in self.items]
+        for item, following in zip(chosen, [*chosen[1:], None], strict=True):
+            item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
+            if self._failed:
+                tell(self._failed)
+                return 1
+        return 0
+
+
+def functions_of(file: str) -> list[FunctionType]:
+    """Every function of a file that is alive in this process."""
+    return [
+        thing for thing in gc.get_objects() if isinstance(thing, FunctionType) and thing.__code__.co_filename == file
+    ]
+
+
+def exchange_code(mutant: Mutant, text: str, file: str, functions: Sequence[FunctionType]) -> bool:
+    """Put the mutant's code into the functions of this process; whether there was any to put it into."""
+    before = _codes(compile(text, file, "exec"))
+    after = _codes(compile(mutated_tree(text, mutant), file, "exec"))
+    changed = {key: code for key, code in after.items() if key in before and before[key] != code}
+    found = False
+    for function in functions:
+        old = function.__code__
+        new = changed.get((old.co_qualname, old.co_firstlineno))
+        if new is not None and new.co_freevars == old.co_freevars:
+            function.__code__ = new
+            found = True
+    return found
+
+
+def _codes(code: CodeType) -> dict[tuple[str, int], CodeType]:
+    """Code by name and line; of several by one name in one line (lambdas) none, as nothing tells them apart."""
+    found: dict[tuple[str, int], CodeType] = {}
+    twice: set[tuple[str, int]] = set()
+    waiting = [code]
+    while waiting:
+        at = waiting.pop()
+        key = (at.co_qualname, at.co_firstlineno)
+        if key in found:
+            twice.add(key)
+        found[key] = at
+        waiting += [constant for constant in at.co_consts if isinstance(constant, CodeType)]
+    return {key: at for key, at in found.items() if key not in twice}

@@ -1,0 +1,69 @@
+"""Rulebooks that are the installed one but for one thing, to look at what that thing does."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cache
+
+from precover.reviewing import Review, open_plan, review
+from precover.rulebook import Rule, Rulebook
+from precover.rulebook.table import Cell, Table
+from support.reviews import library, written
+
+Outcomes = dict[tuple[str, str], str]
+
+
+@dataclass(frozen=True)
+class Shelf:
+    """A library with one book, whatever pack a plan names."""
+
+    only: Rulebook
+    failures: tuple[tuple[str, str], ...] = ()
+
+    def book(self, names: object) -> Rulebook:
+        """That book."""
+        return self.only
+
+
+@cache
+def one_rule(rule: Rule) -> Shelf:
+    """The installed book with one rule and nothing else to run."""
+    book = library().book()
+    topic = replace(book.topics[rule.topic], rules=(rule,), inspections=())
+    return Shelf(replace(book, topics={rule.topic: topic}))
+
+
+@cache
+def without_metric_twins() -> Shelf:
+    """The installed book with every limit the same length in inches and in millimetres."""
+    book = library().book()
+    return Shelf(replace(book, tables={name: _untwinned(table) for name, table in book.tables.items()}))
+
+
+def _untwinned(table: Table) -> Table:
+    fixed = ("holds", "source", "confidence", "note")
+    cells = {
+        key: Cell(
+            cell.table,
+            key,
+            {"value": cell.text, "metric": "", **{name: getattr(cell, name) for name in fixed}},
+            cell.set_by,
+        )
+        for key, cell in table.cells.items()
+    }
+    return Table(table.name, table.columns, cells)
+
+
+def review_with(shelf: Shelf, data: dict[str, object]) -> Review:
+    """The review of plan data under a narrowed book."""
+    return review(open_plan("test.plan.yaml", written(data)), shelf)  # type: ignore[arg-type]
+
+
+def outcomes(of: Review) -> Outcomes:
+    """What each rule answered for each subject. A rule that looks at circuits in a leg answers once a circuit."""
+    found: Outcomes = {}
+    for line in of.ran:
+        key = (line.rule.id, line.subject)
+        said = line.answer.outcome.value
+        found[key] = said if key not in found else "; ".join(sorted([*found[key].split("; "), said]))
+    return found
