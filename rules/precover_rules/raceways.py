@@ -38,3 +38,9 @@ def whole_raceways(route: Route, look: Look) -> tuple[Raceway, ...]:
     if not found:
         found = {look.stated(route.raceway): None}
     return () if any(not is_raceway(raceway) for raceway in found) else tuple(found)
+
+
+def naming_a_raceway(route: Route) -> list[Route | Leg]:
+    """The route, and those of its legs, for which the plan names a raceway (plumbing pipe is none)."""
+    things: tuple[Route | Leg, ...] = (route, *route.legs)
+    return [thing for thing in things if isinstance(thing.raceway, Raceway) and is_raceway(thing.raceway)]

@@ -30,7 +30,7 @@ def counted() -> tuple[Counter[str], Counter[str], list[str]]:
     for raw in plans:
         opened = open_plan("plan.yaml", raw)
         made = review(opened, library())
-        ways = ways_out(made, opened, library())
+        ways = ways_out(made, opened)
         for finding in made.findings:
             if finding.line.answer.outcome is Outcome.NOT_MET:
                 rule = finding.line.rule

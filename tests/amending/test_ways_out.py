@@ -35,7 +35,7 @@ def test_proposed_ways_out_are_proved(topic: Topic) -> None:
     """In the failing plans of its document, each finding of a topic that has proposals has one that holds."""
     for base, patch in plans_of(topic, "Fails"):
         opened, before = opened_and_reviewed(written(example(base, patch)))
-        ways = ways_out(before, opened, library())
+        ways = ways_out(before, opened)
         for finding in before.findings:
             if finding.line.rule.topic == topic.id and finding.line.answer.proposals:
                 assert mark(finding) in ways, f"{finding.line.rule.id} at {finding.line.subject}"
@@ -46,7 +46,7 @@ def test_a_failing_plan_comes_clean_by_an_amendment(topic: Topic) -> None:
     """The first failing plan of each topic: what is offered leaves no finding of the topic that has a proposal."""
     base, patch = plans_of(topic, "Fails")[0]
     opened, before = opened_and_reviewed(written(example(base, patch)))
-    offered = amendments(before, Prover(opened, library()))
+    offered = amendments(Prover(opened, before))
 
     assert offered or not any(finding.line.answer.proposals for finding in before.findings)
     for amendment in offered:
@@ -60,7 +60,7 @@ def test_the_examples_before_corrections_come_clean(path: Path) -> None:
     """The least amendment leaves nothing not met; its edits touch no comment and no other value."""
     raw = path.read_bytes()
     opened, before = opened_and_reviewed(raw)
-    offered = amendments(before, Prover(opened, library()))
+    offered = amendments(Prover(opened, before))
 
     assert offered
     text = rewritten(opened.document, offered[0].patch)

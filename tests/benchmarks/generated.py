@@ -31,6 +31,7 @@ CIRCUIT = """\
     from: house-panel
     voltage: 120 V
     multiwire: false
+    load: 12 A
     limited-load: true
     breaker: {{rating: 20 A, poles: 1, ground-fault: none, readily-accessible: true}}
 """

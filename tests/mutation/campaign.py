@@ -10,165 +10,172 @@ import shutil
 import sys
 import tempfile
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from py_compile import PycInvalidationMode
-from typing import Any, Final
+from typing import Final
+
+from mutation import trial
+from mutation.mutants import Mutant, mutants_of, mutated
 
 LEFT_OUT: Final = shutil.ignore_patterns(".*", "__pycache__", "*.egg-info", "golden", "build", "dist")
+LONG: Final = 36_000.0
+"""Seconds for all quick trials together."""
 
 
-class Work:
-    """One copy of the repository, and the trials in it."""
+class Copy:
+    """A copy of the repository in a temporary folder, which this process imports from. Enter it once per process."""
 
-    def __init__(self, root: Path, state: Path, share: tuple[int, int]) -> None:
-        self.state = state
-        self.share = share
+    def __init__(self, root: Path) -> None:
         self.folder = Path(tempfile.mkdtemp(prefix="precover-mutation-"))
-        self.copy = self.folder / "copy"
-        shutil.copytree(root, self.copy, ignore=LEFT_OUT)
-        places = [str(self.copy / name) for name in ("tests", "linter", "rules", "schemas")]
+        self.at = self.folder / "copy"
+        shutil.copytree(root, self.at, ignore=LEFT_OUT)
+
+    def __enter__(self) -> Copy:
+        places = [str(self.at / name) for name in ("tests", "linter", "rules", "schemas")]
         sys.path[:0] = places
         os.environ["PYTHONPATH"] = os.pathsep.join(places)
+        # Compiled files that are checked by content: a mutant of the same second and length is noticed too.
+        compileall.compile_dir(self.at, quiet=2, invalidation_mode=PycInvalidationMode.CHECKED_HASH)
         sys.dont_write_bytecode = True
-        compileall.compile_dir(self.copy, quiet=2, invalidation_mode=PycInvalidationMode.CHECKED_HASH)
-        self.known = known_outcomes(state)
+        return self
+
+    def __exit__(self, *problem: object) -> None:
+        shutil.rmtree(self.folder, ignore_errors=True)
+
+    def text(self, file: str) -> str:
+        """A file as it is in the copy."""
+        return (self.at / file).read_text(encoding="utf-8")
+
+
+class State:
+    """What is known of mutants, one line of JSON each, written as soon as it is known."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self.known: dict[str, dict[str, str]] = {}
+        if path.exists():
+            records = [json.loads(line) for line in path.read_text(encoding="utf-8").splitlines()]
+            self.known = {record["name"]: record for record in records}
+
+    def outcome(self, name: str, text: str, suite: str = "") -> str:
+        """The outcome that still holds for this text of the file; for a survivor also for these tests, if given."""
+        record = self.known.get(name)
+        if record is None or record["text"] != text:
+            return trial.NOT_TRIED
+        stale = suite and record["outcome"] not in trial.NOTICED and record["suite"] != suite
+        return trial.NOT_TRIED if stale else record["outcome"]
+
+    def note(self, name: str, text: str, suite: str, tried: trial.Trial) -> None:
+        """Write down an outcome."""
+        record = {"name": name, "text": text, "suite": suite, **tried._asdict()}
+        with self.path.open("a", encoding="utf-8") as out:
+            out.write(json.dumps(record) + "\n")
+
+
+class Group:
+    """Files that the same tests hold, with what each of these tests runs."""
+
+    def __init__(self, copy: Copy, state: State, files: Sequence[str], tests: Sequence[str]) -> None:
+        self.copy = copy
+        self.state = state
+        self.tests = tests
+        self.texts = {file: copy.text(file) for file in files}
+        self.digests = {file: digest(text) for file, text in self.texts.items()}
+        self.suite = digest(*(copy.text(test.partition("[")[0]) for test in tests))
+        self.lines: dict[str, dict[str, list[int]]] = {}
+        self.seconds: dict[str, float] = {}
         self.kills: Counter[str] = Counter()
 
-    def group(self, files: list[str], tests: list[str]) -> None:
-        """Try every mutant of files that the same tests hold."""
-        from mutation import trial
-        from mutation.mutants import Mutant, mutants_of
-
-        texts = {file: (self.copy / file).read_text(encoding="utf-8") for file in files}
-        suite = digest(*((self.copy / file).read_text(encoding="utf-8") for file in tests))
-        own, of = self.share
-        todo = [
-            mutant
-            for number, mutant in enumerate(m for file in files for m in mutants_of(file, texts[file]))
-            if number % of == own and not self._is_known(mutant.name, digest(texts[mutant.path]), suite)
-        ]
+    def run(self, own: int, of: int) -> None:
+        """Try every `of`-th mutant that is not known, from the `own`-th on: quickly, and if that shows nothing, thoroughly."""
+        everything = [mutant for file, text in self.texts.items() for mutant in mutants_of(file, text)]
+        todo = [mutant for mutant in everything[own::of] if not self._is_known(mutant)]
         if not todo:
             return
-        lines, seconds = self._baseline(files, tests)
-        done: set[str] = set()
-
-        def chosen(mutant: Mutant) -> list[str]:
-            """Tests that touch the file; those that run the line first, of them those that noticed most, then the quick."""
-            touching = [
-                test for test, touched in lines.items() if mutant.path in touched or mutant.path.endswith(".csv")
-            ]
-
-            def place(test: str) -> tuple[bool, int, float]:
-                runs = not set(lines[test].get(mutant.path, ())).isdisjoint(mutant.lines)
-                return not runs, -self.kills[test], seconds[test]
-
-            return sorted(touching, key=place)
-
-        def note(mutant: Mutant, tried: trial.Trial) -> None:
-            self.kills[tried.by] += 1
-            done.add(mutant.name)
-            record = {"name": mutant.name, "text": digest(texts[mutant.path]), "suite": suite, **tried._asdict()}
-            with self.state.open("a", encoding="utf-8") as out:
-                out.write(json.dumps(record) + "\n")
-
-        def quickly(quick: trial.Quick) -> None:
-            alive = {file: trial.functions_of(str(self.copy / file)) for file in files}
-            for mutant in todo:
-                order = [
-                    test
-                    for test in chosen(mutant)
-                    if not set(lines[test].get(mutant.path, ())).isdisjoint(mutant.lines)
-                ]
-                if not order:
-                    continue
-
-                def work(tell: Callable[[str], None], mutant: Mutant = mutant, order: list[str] = order) -> int:
-                    file = str(self.copy / mutant.path)
-                    if not trial.exchange_code(mutant, texts[mutant.path], file, alive[mutant.path]):
-                        return 0
-                    return quick.run(order, tell)
-
-                tried = trial.apart(work, 10 + 4 * sum(seconds[test] for test in order))
-                if tried.outcome in (trial.KILLED, trial.STOPPED):
-                    note(mutant, tried)
-
-        def all_quickly(tell: Callable[[str], None]) -> int:
-            return trial.run_tests(tests, self.copy, trial.Quick(quickly))
-
-        before = self.state.stat().st_size if self.state.exists() else 0
-        trial.apart(all_quickly, 36_000)
-        if self.state.exists():
-            with self.state.open(encoding="utf-8") as out:
-                out.seek(before)
-                tried = [json.loads(line) for line in out]
-            done |= {record["name"] for record in tried}
-            self.kills.update(record["by"] for record in tried)
+        self._measure()
+        quick = trial.Quick(lambda quick: self._quickly(todo, quick))
+        ended = trial.apart(lambda _: trial.run_tests(self.tests, self.copy.at, quick), LONG)
+        if ended.outcome != trial.SURVIVED:
+            raise SystemExit(f"the quick trials broke off: {ended.by}")
+        self.state = State(self.state.path)
         for mutant in todo:
-            if mutant.name not in done:
-                note(mutant, self._thoroughly(mutant, texts[mutant.path], chosen(mutant), set(lines), seconds))
+            if not self._is_known(mutant):
+                self._note(mutant, self._thoroughly(mutant))
 
-    def _baseline(self, files: list[str], tests: list[str]) -> tuple[dict[str, dict[str, list[int]]], dict[str, float]]:
+    def _is_known(self, mutant: Mutant) -> bool:
+        found = self.state.outcome(mutant.name, self.digests[mutant.path], self.suite)
+        return found != trial.NOT_TRIED
+
+    def _note(self, mutant: Mutant, tried: trial.Trial) -> None:
+        self.kills[tried.by] += 1
+        self.state.note(mutant.name, self.digests[mutant.path], self.suite, tried)
+
+    def _measure(self) -> None:
         """What each test runs, and how long it takes, on the copy as it is; the tests must pass there."""
-        from mutation import trial
-
-        kept = self.folder / "baseline.json"
-        recorder = trial.Recorder({str(self.copy / file): file for file in files})
+        recorder = trial.Recorder({str(self.copy.at / file): file for file in self.texts})
+        kept = self.copy.folder / "measured.json"
 
         def work(tell: Callable[[str], None]) -> int:
-            status = trial.run_tests(tests, self.copy, recorder)
-            import precover
-
-            if not Path(precover.__file__).is_relative_to(self.copy):
-                tell(f"the tests ran {precover.__file__}, not the copy")
-                return 70
+            status = trial.run_tests(self.tests, self.copy.at, recorder)
+            used = Path(str(sys.modules["precover"].__file__))
+            if not used.is_relative_to(self.copy.at):
+                tell(f"{used} was tested, not the copy")
+                return 1
             kept.write_text(json.dumps([recorder.lines, recorder.seconds]), encoding="utf-8")
             return status
 
-        tried = trial.apart(work, 1_800)
+        tried = trial.apart(work, LONG)
         if tried.outcome != trial.SURVIVED:
-            raise SystemExit(f"the tests do not pass as they are: {tried.outcome} {tried.by} {' '.join(tests)}")
-        lines, seconds = json.loads(kept.read_text(encoding="utf-8"))
-        return lines, seconds
+            raise SystemExit(f"the tests do not pass as they are: {tried.by} in {' '.join(self.tests)}")
+        self.lines, self.seconds = json.loads(kept.read_text(encoding="utf-8"))
 
-    def _thoroughly(self, mutant: Any, text: str, order: list[str], known: set[str], seconds: dict[str, float]) -> Any:
-        """The mutated file in the copy, and a fresh start."""
-        from mutation import trial
-        from mutation.mutants import mutated
+    def _order(self, tests: Sequence[str]) -> list[str]:
+        """Those that noticed most mutants first, then the quick ones."""
+        return sorted(tests, key=lambda test: (-self.kills[test], self.seconds[test]))
 
-        file = self.copy / mutant.path
-        if not order:
-            return trial.Trial(trial.SURVIVED, "no test runs the file")
-        files = list(dict.fromkeys(test.partition("::")[0] for test in order))
-        file.write_text(mutated(text, mutant), encoding="utf-8")
-        try:
+    def _running(self, mutant: Mutant) -> list[str]:
+        """Tests that run a mutant's lines."""
+        found = [t for t, ran in self.lines.items() if not set(ran.get(mutant.path, ())).isdisjoint(mutant.lines)]
+        return self._order(found)
 
-            def work(tell: Callable[[str], None]) -> int:
-                return trial.run_tests(files, self.copy, trial.Chosen(order, known, tell))
-
-            return trial.apart(work, 20 + 4 * sum(seconds[test] for test in order))
-        finally:
-            file.write_text(text, encoding="utf-8")
-
-    def _is_known(self, name: str, text: str, suite: str) -> bool:
-        record = self.known.get(name)
-        return (
-            record is not None
-            and record["text"] == text
-            and (record["outcome"] != "survived" or record["suite"] == suite)
+    def _touching(self, mutant: Mutant) -> list[str]:
+        """Tests that run anything of its file (any may read a table), those that run its lines first."""
+        first = self._running(mutant)
+        table = mutant.path.endswith(".csv")
+        return list(
+            dict.fromkeys([*first, *self._order([t for t, ran in self.lines.items() if table or mutant.path in ran])])
         )
 
-    def remove(self) -> None:
-        """Take the copy away."""
-        shutil.rmtree(self.folder, ignore_errors=True)
+    def _quickly(self, mutants: Sequence[Mutant], quick: trial.Quick) -> None:
+        alive = {file: trial.functions_of(str(self.copy.at / file)) for file in self.texts}
+        for mutant in mutants:
+            order = self._running(mutant)
 
+            def work(tell: Callable[[str], None], mutant: Mutant = mutant, order: list[str] = order) -> int:
+                file = str(self.copy.at / mutant.path)
+                found = trial.exchange_code(mutant, self.texts[mutant.path], file, alive[mutant.path])
+                return quick.run(order, self.seconds, tell) if found else 0
 
-def known_outcomes(state: Path) -> dict[str, dict[str, str]]:
-    """What earlier runs found, the last word on each mutant."""
-    if not state.exists():
-        return {}
-    records = [json.loads(line) for line in state.read_text(encoding="utf-8").splitlines()]
-    return {record["name"]: record for record in records}
+            tried = trial.apart(work, LONG) if order else trial.Trial(trial.NOT_TRIED)
+            if tried.outcome in trial.NOTICED:
+                self._note(mutant, tried)
+
+    def _thoroughly(self, mutant: Mutant) -> trial.Trial:
+        """The mutated file in the copy, and a fresh start."""
+        order = self._touching(mutant)
+        if not order:
+            return trial.Trial(trial.SURVIVED, "no test runs the file")
+        needed = {test.partition("::")[0] for test in order}
+        tests = [test for test in self.tests if test.partition("[")[0] in needed]
+        file = self.copy.at / mutant.path
+        file.write_text(mutated(self.texts[mutant.path], mutant), encoding="utf-8")
+        try:
+            return trial.apart(
+                lambda tell: trial.run_tests(tests, self.copy.at, trial.Chosen(order, self.seconds, tell)), 60
+            )
+        finally:
+            file.write_text(self.texts[mutant.path], encoding="utf-8")
 
 
 def digest(*texts: str) -> str:

@@ -146,6 +146,17 @@ _READS = ("cell", "limit", "get")
 
 def _options(node: ast.AST, parents: Parents) -> Iterator[ast.AST]:
     """What could stand in a node's place."""
+    if isinstance(node, ast.Constant):
+        yield from _other_constants(node, parents)
+    elif isinstance(node, ast.Return):
+        yield from (ast.Return(ast.Constant(other)) for other in _other_returns(node, parents))
+    else:
+        yield from _other_operations(node)
+    if _is_bare_condition(node, parents):
+        yield ast.UnaryOp(ast.Not(), node)  # type: ignore[arg-type]
+
+
+def _other_operations(node: ast.AST) -> Iterator[ast.AST]:
     match node:
         case ast.Compare():
             for place, operator in enumerate(node.ops):
@@ -166,16 +177,25 @@ def _options(node: ast.AST, parents: Parents) -> Iterator[ast.AST]:
                 yield ast.AugAssign(node.target, swap(), node.value)  # type: ignore[arg-type]
         case ast.Call(func=ast.Name(id=name)) if name in _CALLS:
             yield ast.Call(ast.Name(_CALLS[name], ast.Load()), node.args, node.keywords)
-        case ast.Constant(value=bool(value)):
+
+
+def _other_constants(node: ast.Constant, parents: Parents) -> Iterator[ast.Constant]:
+    match node.value:
+        case bool() as value if not _makes_a_type(node, parents):
             yield ast.Constant(not value)
-        case ast.Constant(value=int() | float() as value):
-            yield ast.Constant(value + 1)
-        case ast.Constant(value=str(value)) if _decides(node, parents):
+        case str() as value if _decides(node, parents):
             yield ast.Constant(f"{value} otherwise")
-        case ast.Return(value=value) if value is not None and not isinstance(value, ast.Constant):
-            yield from (ast.Return(ast.Constant(other)) for other in _other_returns(node, parents))
-    if _is_bare_condition(node, parents):
-        yield ast.UnaryOp(ast.Not(), node)  # type: ignore[arg-type]
+        case int() | float() as value if not isinstance(value, bool):
+            yield ast.Constant(value + 1)
+
+
+def _makes_a_type(node: ast.AST, parents: Parents) -> bool:
+    """How a data class or a type variable is made (`frozen=True`) decides nothing."""
+    while not isinstance(node, (ast.stmt, ast.Module)):
+        if isinstance(node, ast.Call) and ast.unparse(node.func) == "TypeVar":
+            return True
+        node = parents[node]
+    return isinstance(node, ast.ClassDef)
 
 
 def _joins_words(node: ast.BinOp) -> bool:
@@ -183,16 +203,26 @@ def _joins_words(node: ast.BinOp) -> bool:
 
 
 def _decides(node: ast.Constant, parents: Parents) -> bool:
-    """A word that something is looked up by, compared with or chosen from."""
+    """A word that something is looked up by, compared with or chosen from; not one that is only said."""
     above = parents[node]
     if isinstance(above, ast.Call):
         return isinstance(above.func, ast.Attribute) and above.func.attr in _READS
-    return not isinstance(above, (ast.Expr, ast.JoinedStr, ast.FormattedValue, ast.keyword)) and not any(
-        isinstance(part, (ast.arg, ast.AnnAssign)) and part.annotation is node for part in (above,)
-    )
+    if isinstance(above, (ast.Expr, ast.keyword, ast.arg)) or getattr(above, "annotation", None) is node:
+        return False
+    while isinstance(above, ast.expr):
+        if isinstance(above, ast.JoinedStr) or _names_a_type(above):
+            return False
+        above = parents[above]
+    return True
+
+
+def _names_a_type(node: ast.expr) -> bool:
+    return isinstance(node, ast.Subscript) and ast.unparse(node.value) == "Literal"
 
 
 def _other_returns(node: ast.Return, parents: Parents) -> tuple[bool | None, ...]:
+    if node.value is None or isinstance(node.value, ast.Constant):
+        return ()
     at: ast.AST = node
     while not isinstance(at, (ast.FunctionDef, ast.Lambda)):
         at = parents[at]

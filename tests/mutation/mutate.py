@@ -19,8 +19,9 @@ from typing import Final
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
-from mutation.campaign import Work, digest, known_outcomes
+from mutation.campaign import Copy, Group, State, digest
 from mutation.mutants import mutants_of
+from mutation.trial import NOTICED
 
 ROOT: Final = Path(__file__).resolve().parents[2]
 TESTS: Final = {
@@ -28,22 +29,21 @@ TESTS: Final = {
     "rules/precover_rules/packs": ("tests/electrical/test_published_tables.py", "tests/rules/test_*.py"),
     "rules/precover_rules/burial": ("tests/rules/test_burial_*.py", "tests/rules/test_minimum_cover*.py"),
 }
-"""The tests that must hold a folder; those of any other folder of rules are named for it."""
+"""The tests that must hold a folder; those of any other folder of rules have its name in theirs."""
 DOCUMENTS: Final = "tests/rules/test_topic_documents.py"
 SURVIVORS: Final = Path(__file__).parent / "survivors.md"
 
 
-def tests_for(path: str, root: Path) -> list[str]:
-    """Test files for a mutated file, both relative to the repository."""
-    patterns = next((found for folder, found in TESTS.items() if path.startswith(f"{folder}/")), None)
+def tests_for(path: str) -> list[str]:
+    """The tests that must hold a file (as `run_tests` takes them): for rules their own, and their topics' documents."""
+    folder, _, module = path.removeprefix("rules/precover_rules/").partition("/")
+    patterns = next((found for start, found in TESTS.items() if path.startswith(f"{start}/")), None)
     if patterns is None:
-        folder = path.removeprefix("rules/precover_rules/").partition("/")[0].removesuffix(".py")
-        patterns = (f"tests/rules/test_{folder}*.py",)
-    if path.startswith("rules/") and path.endswith(".py"):
-        patterns = (*patterns, DOCUMENTS)
-    found = sorted({file.relative_to(root).as_posix() for pattern in patterns for file in root.glob(pattern)})
-    own = [file for file in found if file != DOCUMENTS]
-    return found if own else [DOCUMENTS, *sorted(f.relative_to(root).as_posix() for f in root.glob("tests/rules/*.py"))]
+        patterns = (f"tests/rules/test_*{folder}*.py",) if module else ("tests/rules/test_*.py",)
+    found = sorted({file.relative_to(ROOT).as_posix() for pattern in patterns for file in ROOT.glob(pattern)})
+    if path.startswith("rules/") and module and path.endswith(".py"):
+        found.append(f"{DOCUMENTS}[{folder.replace('_', '-')}/")
+    return found
 
 
 def files_in(paths: list[str]) -> list[str]:
@@ -62,45 +62,37 @@ def accepted() -> set[str]:
     return set(re.findall(r"^- ``(.+?)``", text, re.MULTILINE))
 
 
-def run(files: list[str], state: Path, share: tuple[int, int]) -> None:
-    """Try the share of this process: files that the same tests hold go together."""
+def run(files: list[str], path: Path, own: int, of: int) -> None:
+    """Try every `of`-th mutant: files that the same tests hold go together."""
     groups: dict[tuple[str, ...], list[str]] = {}
     for file in files:
-        groups.setdefault(tuple(tests_for(file, ROOT)), []).append(file)
-    work = Work(ROOT, state, share)
-    try:
+        groups.setdefault(tuple(tests_for(file)), []).append(file)
+    with Copy(ROOT) as copy:
         for tests, together in groups.items():
-            work.group(together, list(tests))
-    finally:
-        work.remove()
+            Group(copy, State(path), together, tests).run(own, of)
 
 
-def report(files: list[str], state: Path) -> int:
-    """Print the score by file and the survivors; 1 if one of them is not accepted."""
-    known, fine = known_outcomes(state), accepted()
+def report(files: list[str], path: Path) -> int:
+    """Print the score by file and what was not noticed; 1 if any of that is not accepted."""
+    state, fine = State(path), accepted()
     total: Counter[str] = Counter()
-    survivors = []
+    unnoticed: list[str] = []
     for file in files:
         text = (ROOT / file).read_text(encoding="utf-8")
-        names = [mutant.name for mutant in mutants_of(file, text)]
-        outcomes = {
-            name: known[name]["outcome"] if name in known and known[name]["text"] == digest(text) else "not tried"
-            for name in names
-        }
-        counts = Counter(outcomes.values())
+        found = {mutant.name: state.outcome(mutant.name, digest(text)) for mutant in mutants_of(file, text)}
+        counts = Counter(found.values())
         total += counts
-        survivors += [name for name in names if outcomes[name] not in ("killed", "stopped at the time limit")]
+        unnoticed += [name for name, outcome in found.items() if outcome not in NOTICED]
         print(
             f"{file}: {', '.join(f'{count} {word}' for word, count in sorted(counts.items())) or 'nothing to change'}"
         )
-    for name in survivors:
-        print(f"  {'accepted' if name in fine else 'SURVIVED' if name in known else 'NOT TRIED'}  {name}")
-    noticed = total["killed"] + total["stopped at the time limit"]
-    open_ones = [name for name in survivors if name not in fine]
-    print(
-        f"{noticed} of {total.total()} noticed ({noticed / max(total.total(), 1):.1%}), {len(open_ones)} not accepted"
-    )
-    return 1 if open_ones else 0
+        for name, outcome in found.items():
+            if outcome not in NOTICED:
+                print(f"  {'accepted' if name in fine else outcome.upper()}: {name.removeprefix(file).strip()}")
+    noticed = sum(total[outcome] for outcome in NOTICED)
+    left = [name for name in unnoticed if name not in fine]
+    print(f"{noticed} of {total.total()} noticed ({noticed / max(total.total(), 1):.1%}), {len(left)} not accepted")
+    return 1 if left else 0
 
 
 def main() -> int:
@@ -119,13 +111,16 @@ def main() -> int:
             if child == 0:
                 status = 1
                 try:
-                    run(files, chosen.state, (number, chosen.cores))
+                    run(files, chosen.state, number, chosen.cores)
                     status = 0
+                except SystemExit as problem:
+                    print(problem)
                 finally:
                     sys.stdout.flush()
                     os._exit(status)
             workers.append(child)
-        if any([os.waitpid(child, 0)[1] for child in workers]):
+        ends = [os.waitpid(child, 0)[1] for child in workers]
+        if any(ends):
             print("a run did not end well; what it found until then is kept")
     return report(files, chosen.state)
 

@@ -14,7 +14,7 @@ import resource
 import signal
 import sys
 import time
-from collections.abc import Callable, Generator, Sequence
+from collections.abc import Callable, Generator, Mapping, Sequence
 from pathlib import Path
 from types import CodeType, FrameType, FunctionType
 from typing import Any, Final, NamedTuple
@@ -28,6 +28,7 @@ KILLED: Final = "killed"
 STOPPED: Final = "stopped at the time limit"
 SURVIVED: Final = "survived"
 NOT_TRIED: Final = "not tried"
+NOTICED: Final = (KILLED, STOPPED)
 MEMORY: Final = 6 << 30
 
 
@@ -39,8 +40,8 @@ class Trial(NamedTuple):
 
 
 def apart(work: Callable[[Callable[[str], None]], int], seconds: float) -> Trial:
-    """Run `work` in a forked process with a limit of processor time (and ten times that of any time). It returns 0 for a
-    survivor, 1 for a killed mutant, and may tell the test's name."""
+    """Run `work` in a forked process for so many seconds at most. It returns 0 for a survivor, 1 for a killed mutant, and
+    may tell the test's name."""
     reading, writing = os.pipe()
     child = os.fork()
     if child == 0:
@@ -48,12 +49,7 @@ def apart(work: Callable[[Callable[[str], None]], int], seconds: float) -> Trial
         code = 70
         try:
             resource.setrlimit(resource.RLIMIT_DATA, (MEMORY, MEMORY))
-            for timer, sign, limit in (
-                (signal.ITIMER_PROF, signal.SIGPROF, seconds),
-                (signal.ITIMER_REAL, signal.SIGALRM, 10 * seconds),
-            ):
-                signal.signal(sign, signal.SIG_DFL)
-                signal.setitimer(timer, limit)
+            limit(seconds)
             code = work(lambda words: _told(writing, words))
         except BaseException as problem:
             _told(writing, f"{type(problem).__name__}: {problem}")
@@ -72,20 +68,49 @@ def apart(work: Callable[[Callable[[str], None]], int], seconds: float) -> Trial
     return Trial(SURVIVED if code == 0 else KILLED, by)
 
 
+def limit(seconds: float) -> None:
+    """End this process after so much processor time from now, or ten times that of any time."""
+    for timer, sign, time_left in (
+        (signal.ITIMER_PROF, signal.SIGPROF, seconds),
+        (signal.ITIMER_REAL, signal.SIGALRM, 10 * seconds),
+    ):
+        signal.signal(sign, signal.SIG_DFL)
+        signal.setitimer(timer, time_left)
+
+
+def limit_test(usual: float) -> None:
+    """The same for one test that usually takes so long."""
+    limit(2 + 4 * usual)
+
+
 def _told(writing: int, words: str) -> None:
     os.write(writing, words.encode()[:4000])
 
 
-def run_tests(files: Sequence[str], folder: Path, *plugins: object) -> int:
-    """pytest over test files of the copy, quietly; its exit status."""
+def run_tests(tests: Sequence[str], folder: Path, *plugins: object) -> int:
+    """pytest over tests of the copy, quietly; its exit status. `file.py[words` stands for those tests of a file whose
+    parameters begin with the words."""
+    parts = tuple(tests)
+    files = list(dict.fromkeys(test.partition("[")[0] for test in parts))
     os.chdir(folder)
     with Path(os.devnull).open("w", encoding="utf-8") as nowhere, contextlib.redirect_stdout(nowhere):
-        ways = ["-x", "-q", "-p", "no:cacheprovider", "--tb=no", f"--basetemp={folder}/tmp-{os.getpid()}"]
-        return int(pytest.main([*ways, *files], plugins=[_Steady(), *plugins]))
+        ways = ["-x", "-q", "-p", "no:cacheprovider", "--tb=no", f"--basetemp={folder.parent / str(os.getpid())}"]
+        return int(pytest.main([*ways, *files], plugins=[_Steady(parts), *plugins]))
 
 
 class _Steady:
-    """Hypothesis tries the same examples every time, and does not shrink."""
+    """Hypothesis tries the same examples every time, and does not shrink; of some files only a part is run."""
+
+    def __init__(self, parts: Sequence[str]) -> None:
+        self.words = dict(part.split("[") for part in parts if "[" in part)
+
+    def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
+        """Leave out the other part."""
+        items[:] = [item for item in items if self._wanted(item.nodeid)]
+
+    def _wanted(self, name: str) -> bool:
+        words = self.words.get(name.partition("::")[0])
+        return words is None or f"[{words}" in name
 
     def pytest_configure(self) -> None:
         settings.register_profile(
@@ -136,15 +161,19 @@ class Recorder:
 class Chosen:
     """Runs the tests of a list in its order, then those that nobody knew; tells which failed."""
 
-    def __init__(self, order: Sequence[str], known: set[str], tell: Callable[[str], None]) -> None:
+    def __init__(self, order: Sequence[str], seconds: Mapping[str, float], tell: Callable[[str], None]) -> None:
         self.rank = {name: place for place, name in enumerate(order)}
-        self.known = known
+        self.seconds = seconds
         self.tell = tell
 
     def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
         """Leave out what is known and not in the list."""
-        items[:] = [item for item in items if item.nodeid in self.rank or item.nodeid not in self.known]
+        items[:] = [item for item in items if item.nodeid in self.rank or item.nodeid not in self.seconds]
         items.sort(key=lambda item: self.rank.get(item.nodeid, len(self.rank)))
+
+    def pytest_runtest_logstart(self, nodeid: str) -> None:
+        """Each test has a limit of its own."""
+        limit_test(self.seconds.get(nodeid, 1.0))
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
         """A failed test has noticed the mutant."""
@@ -171,10 +200,11 @@ class Quick:
         if report.failed:
             self._failed = report.nodeid
 
-    def run(self, order: Sequence[str], tell: Callable[[str], None]) -> int:
+    def run(self, order: Sequence[str], seconds: Mapping[str, float], tell: Callable[[str], None]) -> int:
         """Run tests until one fails; 1 if one did."""
         chosen = [self.items[name] for name in order if name in self.items]
         for item, following in zip(chosen, [*chosen[1:], None], strict=True):
+            limit_test(seconds[item.nodeid])
             item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
             if self._failed:
                 tell(self._failed)

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from precover.plan.conductors import RACEWAY_TYPES
-from support.reviews import library, reviewed, reviewed_example
+from support.reviews import example, library, reviewed, reviewed_example
 from support.trenches import SLEEVE, after_each_proposal, answer_at, lawn, line_at, trench
 
 BURIED = "raceway-in-the-earth"
@@ -130,3 +130,33 @@ def test_metal_in_the_earth_is_on_the_inspection_list() -> None:
         says = [entry.says for entry in reviewed(_buried(raceway)).inspect if "coating" in entry.item.id]
         assert bool(says) is listed
         assert all(f"{raceway} 3/4 in" in text for text in says)
+
+
+def test_metal_in_a_buried_route_is_seen_to_be_bonded() -> None:
+    """A route of metal, or a piece of it among plastic; plastic alone has nothing to bond."""
+
+    def says(raceway: str, leg: str | None = None) -> list[str]:
+        buried = {"buried": "lawn", "cover": "24 in", **({"raceway": leg} if leg else {})}
+        legs = [{"rise": "2 ft"}, buried, {"rise": "2 ft"}]
+        of = reviewed(example("joinery-workshop", {"routes": {"yard": {"raceway": raceway, "legs": legs}}}))
+        return [entry.says for entry in of.inspect if entry.item.id.endswith("bonding-of-metal-raceway")]
+
+    assert says("PVC-80 1-1/4 in") == []
+    assert ["joined tight from end to end" in text for text in says("RMC 1-1/4 in")] == [True]
+    assert ["jumper" in text for text in says("PVC-80 1-1/4 in", "RMC 1-1/4 in")] == [True]
+
+
+def test_only_the_rows_of_the_type_are_cited() -> None:
+    """Flexible raceway is no matter of the EMT article."""
+    for raceway, named in (("EMT 3/4 in", True), ("FMC 3/4 in", False)):
+        data = _buried(raceway.split()[0], **{"corrosion-protection": False})
+        (line,) = [line for line in reviewed(data).ran if line.rule.id.endswith("/raceway-in-the-earth")]
+        assert ("emt-burial" in line.answer.rows) is named
+
+
+def test_the_conduit_offered_holds_what_is_in_it() -> None:
+    """Thick-walled plastic of the same trade size is tighter than thin-walled tubing."""
+    data = _buried("EMT", **{"corrosion-protection": False})
+    data["routes"]["to-pump"]["carries"]["pump"]["cable"] = "UF-B 8/3"
+    (line,) = [line for line in reviewed(data).ran if line.rule.id.endswith("/raceway-in-the-earth")]
+    assert line.answer.proposals[0].patch[0]["value"] not in ("PVC-80 3/4 in", "PVC-80 1/2 in")

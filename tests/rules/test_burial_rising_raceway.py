@@ -13,12 +13,13 @@ from support.trenches import (
     after_each_proposal,
     answer_at,
     lawn,
+    line_at,
     merged_plan,
     trench,
 )
 
 HIT = "raceway-where-it-can-be-hit"
-PLASTIC = "plastic-conduit-where-it-can-be-hit"
+PLASTIC = "exposed-raceway-where-it-can-be-hit"
 BUSHING = "bushing-at-the-buried-end"
 MOVEMENT = "room-for-movement"
 RISE = "/routes/to-pump/legs/2"
@@ -76,12 +77,16 @@ def test_where_it_can_be_hit(raceway: str, answer: str) -> None:
         ("PVC-40 3/4 in", True, "not met"),
         ("PVC-40 3/4 in", False, "does not apply"),
         ("PVC-80 3/4 in", True, "met"),
-        ("EMT 3/4 in", True, "does not apply"),
+        ("RMC 3/4 in", True, "met"),
+        ("LFNC 3/4 in", True, "not met"),
+        ("ENT 3/4 in", True, "not met"),
+        ("EMT 3/4 in", True, "cannot tell"),
+        ("EMT 3/4 in", False, "does not apply"),
         ("none", True, "does not apply"),
     ],
 )
-def test_plastic_conduit_on_a_wall_that_can_be_hit(raceway: str, hit: bool, answer: str) -> None:
-    """Schedule 40 is not for such places.
+def test_raceway_on_a_wall_that_can_be_hit(raceway: str, hit: bool, answer: str) -> None:
+    """Schedule 40 and flexible raceway are not for such places; tubing where it is not hit severely.
 
     EC&M photo quiz: https://ecmweb.com/whats-wrong-here/article/21249368/whats-wrong-here-hint-not-so-buried-pvc-conduit
     """
@@ -142,3 +147,22 @@ def test_every_way_out_settles_it(rule: str, facts: dict[str, Any]) -> None:
     ways = after_each_proposal(_rise(**facts), rule, RISE)
     assert ways
     assert set(ways.values()) == {"met"}
+
+
+def test_a_plastic_raceway_is_not_exchanged_for_a_piece_of_metal() -> None:
+    """Nothing would bond it; and what is offered holds the wires, which thicker walls leave less room for."""
+    data = _legs({"on": "outside wall", "raceway": "PVC-40 1/2 in", "physical-damage": True})
+    data["routes"]["to-pump"]["carries"]["pump"]["cable"] = "UF-B 10/3"
+    line = line_at(reviewed(data), PLASTIC, "/routes/to-pump/legs/0")
+    (way,) = line.answer.proposals
+    assert way.patch[0]["value"].startswith("PVC-80 ")
+    assert way.patch[0]["value"] != "PVC-80 1/2 in"
+    assert line.answer.rows == ("pvc-above-grade-damage",)
+
+
+def test_the_row_of_the_type_is_cited() -> None:
+    """Flexible raceway is no matter of the PVC article."""
+    data = _legs({"on": "outside wall", "raceway": "LFNC 3/4 in", "physical-damage": True})
+    assert line_at(reviewed(data), PLASTIC, "/routes/to-pump/legs/0").answer.rows == ("raceway-above-grade-damage",)
+    flexible = _rise(raceway="LFNC 3/4 in", **{"physical-damage": True, "marked-for-burial": True})
+    assert line_at(reviewed(flexible), HIT, RISE).answer.rows == ("emerge-raceway-damage-type",)

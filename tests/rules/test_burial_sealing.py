@@ -23,27 +23,63 @@ def _yard(at_from: bool | None, at_to: bool | None, passage: bool | None) -> dic
 
 
 @pytest.mark.parametrize(
-    ("at_from", "at_to", "passage", "ground", "entry"),
+    ("at_from", "at_to", "passage", "entry"),
     [
-        (True, True, True, "met", "met"),
-        (True, False, False, "met", "not met"),
-        (False, True, False, "met", "met"),
-        (False, False, True, "met", "met"),
-        (False, False, False, "not met", "not met"),
-        (True, None, False, "met", "cannot tell"),
-        (None, False, False, "cannot tell", "not met"),
-        (None, True, None, "met", "met"),
-        (False, None, True, "met", "met"),
-        (None, None, None, "cannot tell", "cannot tell"),
+        (True, True, True, "met"),
+        (True, False, False, "not met"),
+        (False, True, False, "met"),
+        (False, False, True, "met"),
+        (False, False, False, "not met"),
+        (True, None, False, "cannot tell"),
+        (None, False, False, "not met"),
+        (None, True, None, "met"),
+        (False, None, True, "met"),
+        (None, None, None, "cannot tell"),
     ],
 )
-def test_one_end_at_least_and_where_it_enters(
-    at_from: bool | None, at_to: bool | None, passage: bool | None, ground: str, entry: str
-) -> None:
-    """At either end for the ground; at the studio for the entry, at the box or at the wall."""
+def test_where_it_enters(at_from: bool | None, at_to: bool | None, passage: bool | None, entry: str) -> None:
+    """At the studio, at the box or at the wall; that settles the seal against the ground too, which is not asked twice."""
     data = _yard(at_from, at_to, passage)
-    assert answer_at(data, GROUND, YARD) == ground
+    assert answer_at(data, GROUND, YARD) == "does not apply"
     assert answer_at(data, ENTRY, YARD) == entry
+
+
+def _outdoors(at_from: bool | None, at_to: bool | None) -> dict[str, Any]:
+    """The same between two outdoor boxes."""
+    data = _yard(at_from, at_to, None)
+    data["routes"]["yard"]["legs"].pop()
+    data["boxes"]["entry-box"]["area"] = "outdoors"
+    return data
+
+
+@pytest.mark.parametrize(
+    ("at_from", "at_to", "ground"),
+    [
+        (True, True, "met"),
+        (True, False, "met"),
+        (False, True, "met"),
+        (False, False, "not met"),
+        (True, None, "met"),
+        (None, False, "cannot tell"),
+        (None, None, "cannot tell"),
+    ],
+)
+def test_one_end_at_least(at_from: bool | None, at_to: bool | None, ground: str) -> None:
+    """Either will do where the raceway comes into no building."""
+    assert answer_at(_outdoors(at_from, at_to), GROUND, YARD) == ground
+
+
+def test_both_ends_in_buildings_are_one_finding() -> None:
+    """One proposal seals both; the rows of both requirements are cited, for no end is sealed."""
+    data = _yard(False, False, False)
+    data["boxes"]["terrace-box"]["area"] = "garage"
+    line = line_at(reviewed(data), ENTRY, YARD)
+    (way,) = line.answer.proposals
+    assert way.words == "seal the raceway at the supply and load side"
+    assert [step["path"] for step in way.patch] == [f"{YARD}/seal-at-from", f"{YARD}/seal-at-to"]
+    assert line.answer.rows == ()
+    assert after_each_proposal(data, ENTRY, YARD) == {way.words: "met"}
+    assert [f.line.rule.id for f in reviewed(data).findings if "seal" in f.line.answer.of] == [line.rule.id]
 
 
 def test_an_outdoor_box_and_a_post_are_no_building() -> None:
@@ -62,9 +98,7 @@ def test_an_outdoor_box_and_a_post_are_no_building() -> None:
 
 def test_between_outdoor_boxes_there_is_no_entry() -> None:
     """One end has to be sealed all the same."""
-    data = _yard(True, False, False)
-    data["routes"]["yard"]["legs"].pop()
-    data["boxes"]["entry-box"]["area"] = "outdoors"
+    data = _outdoors(True, False)
     assert answer_at(data, ENTRY, YARD) == "does not apply"
     assert answer_at(data, GROUND, YARD) == "met"
 
@@ -86,21 +120,24 @@ def test_a_raceway_that_ends_in_the_trench_is_sealed_at_the_end_where_it_comes_o
     ):
         route = {"legs": legs, "seal-at-from": at_from, "seal-at-to": False}
         data = trench(cable, routes={"to-pump": route})
+        data["panels"]["farmhouse-panel"]["area"] = "outdoors"
         assert answer_at(data, GROUND, "/routes/to-pump") == answer
 
 
 def test_a_seal_in_the_middle_of_the_buried_part_is_at_no_end() -> None:
     """A foundation between two buried legs."""
-    data = _yard(False, False, False)
+    data = _outdoors(False, False)
     wall = {"through": "foundation", "sealed": True}
     data["routes"]["yard"]["legs"] = [{"rise": "2 ft"}, lawn("18 in"), wall, {"buried": "building"}, {"rise": "2 ft"}]
     assert answer_at(data, GROUND, YARD) == "not met"
 
 
-@pytest.mark.parametrize("rule", [GROUND, ENTRY])
-def test_every_way_out_settles_it(rule: str) -> None:
+@pytest.mark.parametrize(
+    ("rule", "data"), [(GROUND, _outdoors(False, False)), (ENTRY, _yard(False, False, False))], ids=[GROUND, ENTRY]
+)
+def test_every_way_out_settles_it(rule: str, data: dict[str, Any]) -> None:
     """Seal it at an end."""
-    ways = after_each_proposal(_yard(False, False, False), rule, YARD)
+    ways = after_each_proposal(data, rule, YARD)
     assert ways
     assert set(ways.values()) == {"met"}
 

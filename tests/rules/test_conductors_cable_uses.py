@@ -16,6 +16,7 @@ NM = "/nm-cable-by-building"
 SPAN = "/uf-cable-overhead"
 LEG = "/routes/yard/legs/0"
 PVC = "PVC-80 1 in"
+CABLE = "/routes/yard/carries/studio"
 
 
 def laid(cable: str | None, leg: dict[str, Any], raceway: str | None = "none", listed: str | None = None) -> Review:
@@ -51,9 +52,9 @@ BURIED = {"buried": "lawn", "cover": "24 in"}
 )
 def test_by_type(cable: str, damp: str, wet: str, underground: str) -> None:
     """Each type in a damp place, a wet one, and a raceway underground."""
-    assert outcome(laid(cable, UNDER_ROOF), WET, LEG) == damp
-    assert outcome(laid(cable, ON_WALL), WET, LEG) == wet
-    assert outcome(laid(cable, BURIED, PVC), WET, LEG) == underground
+    assert outcome(laid(cable, UNDER_ROOF), WET, CABLE) == damp
+    assert outcome(laid(cable, ON_WALL), WET, CABLE) == wet
+    assert outcome(laid(cable, BURIED, PVC), WET, CABLE) == underground
 
 
 @pytest.mark.parametrize("cable", ["MC 12/2", "low-voltage 12/2"])
@@ -62,9 +63,9 @@ def test_by_type(cable: str, damp: str, wet: str, underground: str) -> None:
 )
 def test_marking(cable: str, listed: str, damp: str, wet: str) -> None:
     """A listing for a wetter place is enough, one for a drier place is not."""
-    assert outcome(laid(cable, UNDER_ROOF, listed=listed), WET, LEG) == damp
-    assert outcome(laid(cable, ON_WALL, listed=listed), WET, LEG) == wet
-    assert outcome(laid(cable, BURIED, PVC, listed), WET, LEG) == wet
+    assert outcome(laid(cable, UNDER_ROOF, listed=listed), WET, CABLE) == damp
+    assert outcome(laid(cable, ON_WALL, listed=listed), WET, CABLE) == wet
+    assert outcome(laid(cable, BURIED, PVC, listed), WET, CABLE) == wet
 
 
 def test_the_marking_is_what_is_asked_for() -> None:
@@ -75,7 +76,7 @@ def test_the_marking_is_what_is_asked_for() -> None:
 def test_published_nm_in_a_slab_sleeve() -> None:
     """EC&M Code Q&A, NM cable rules: http://ecmweb.com/qampa/code-qa-nm-cable-rules
     NM may not be pulled through PVC in the ground-floor slab."""
-    (line,) = lines(laid("NM-B 12/2", {"buried": "building"}, PVC), WET, LEG)
+    (line,) = lines(laid("NM-B 12/2", {"buried": "building"}, PVC), WET, CABLE)
     assert line.answer.outcome.value == "not met"
     assert ("the inside of an underground raceway is a wet place", LEG) in line.steps
 
@@ -83,10 +84,10 @@ def test_published_nm_in_a_slab_sleeve() -> None:
 def test_published_nm_in_outdoor_conduit() -> None:
     """Q&A page, indoor wire outside in conduit: https://answersmeta.com/56553-can-you-run-indoor-wire-outside-in-conduit
     NM may not; UF or wires for wet places may."""
-    (line,) = lines(laid("NM-B 12/2", ON_WALL, PVC), WET, LEG)
+    (line,) = lines(laid("NM-B 12/2", ON_WALL, PVC), WET, CABLE)
     assert line.answer.outcome.value == "not met"
     assert [way.patch[0]["value"] for way in line.answer.proposals] == ["UF-B 12/2"]
-    assert outcome(laid("UF-B 12/2", ON_WALL, PVC), WET, LEG) == "met"
+    assert outcome(laid("UF-B 12/2", ON_WALL, PVC), WET, CABLE) == "met"
 
 
 def test_published_question_on_the_depth_of_buried_nm() -> None:
@@ -97,7 +98,7 @@ def test_published_question_on_the_depth_of_buried_nm() -> None:
         bare, piped = laid("NM-B 12/2", leg), laid("NM-B 12/2", leg, PVC)
         assert _who_writes_up(bare, "NM-B 12/2") == ["burial/cable-types/cable-in-the-earth"]
         assert _who_writes_up(piped, "NM-B 12/2") == ["conductors/cable-uses/cable-where-it-is-damp-or-wet"]
-        assert outcome(bare, WET, LEG) == "does not apply"
+        assert outcome(bare, WET, CABLE) == "does not apply"
 
 
 def _who_writes_up(of: Review, cable: str) -> list[str]:
@@ -114,8 +115,49 @@ def test_published_emt_in_a_stall_barn() -> None:
 
 def test_one_finding_for_a_leg() -> None:
     """NM cable in a wet leg is written up once."""
-    of = laid("NM-B 12/2", ON_WALL | {"sunlight": True, "sunlight-resistant": False})
-    assert len([f for f in of.findings if f.line.subject == LEG and f.line.rule.id.startswith("conductors/")]) == 1
+    of = laid("NM-B 12/2", ON_WALL | {"sunlight": True})
+    assert len([f for f in of.findings if "/yard/" in f.line.subject and f.line.rule.id.startswith("conductors/")]) == 1
+
+
+def test_the_cable_offered_for_a_sunny_wall_is_marked_for_it() -> None:
+    """Else it would bring another finding."""
+    (line,) = lines(laid("NM-B 12/2", ON_WALL | {"sunlight": True}), WET, CABLE)
+    assert [step["path"].rpartition("/")[2] for step in line.answer.proposals[0].patch] == [
+        "cable",
+        "sunlight-resistant",
+    ]
+    (line,) = lines(laid("NM-B 12/2", ON_WALL | {"sunlight": False}), WET, CABLE)
+    assert len(line.answer.proposals[0].patch) == 1
+
+
+@pytest.mark.parametrize(
+    ("cable", "leg", "raceway", "rows"),
+    [
+        ("NM-B 12/2", ON_WALL, "none", ("nm-not-wet-damp", "outside-wiring-on-building")),
+        ("NM-B 12/2", BURIED, PVC, ("nm-not-wet-damp", "wet-inside-underground")),
+        ("AC 12/2", ON_WALL, "none", ("outside-wiring-on-building",)),
+    ],
+)
+def test_only_the_rows_of_the_type_and_the_place_are_cited(
+    cable: str, leg: dict[str, Any], raceway: str, rows: tuple[str, ...]
+) -> None:
+    """NM is no matter of the MC or UF articles."""
+    (line,) = lines(laid(cable, leg, raceway), WET, CABLE)
+    assert line.answer.rows == rows
+
+
+@pytest.mark.parametrize(("marked", "expected"), [(True, "met"), (False, "not met"), (None, "cannot tell")])
+def test_a_burial_assembly_inside_needs_a_second_marking(marked: bool | None, expected: str) -> None:
+    """As building wire: usual, not certain."""
+    more = {} if marked is None else {"building-wire": marked}
+    patch = {"carries": {"studio": {"cable": "MHF 2-2-4-6 Al", **more}}, "legs": [{"on": "inside wall"}]}
+    assert outcome(reviewed_example("pottery-studio", {"routes": {"yard": patch}}), INSIDE, LEG) == expected
+
+
+def test_an_underground_raceway_is_named_as_people_say_it() -> None:
+    """With the article that its first letter takes."""
+    (line,) = lines(laid("NM-B 12/2", BURIED, PVC), WET, CABLE)
+    assert line.answer.needs == "a type for an underground raceway"
 
 
 @pytest.mark.parametrize(
@@ -123,7 +165,7 @@ def test_one_finding_for_a_leg() -> None:
 )
 def test_dry_places(leg: dict[str, Any]) -> None:
     """Nothing is asked where it is dry."""
-    assert outcome(laid("NM-B 12/2", leg), WET, LEG) == "does not apply"
+    assert outcome(laid("NM-B 12/2", leg), WET, CABLE) == "does not apply"
 
 
 @pytest.mark.parametrize(
@@ -131,21 +173,21 @@ def test_dry_places(leg: dict[str, Any]) -> None:
 )
 def test_damp_and_wet_places(leg: dict[str, Any]) -> None:
     """NM has no business in any of them."""
-    assert outcome(laid("NM-B 12/2", leg), WET, LEG) == "not met"
+    assert outcome(laid("NM-B 12/2", leg), WET, CABLE) == "not met"
 
 
 def test_the_location_is_asked_for_only_where_it_matters() -> None:
     """UF may lie anywhere; an outside wall is wrong for NM whether damp or wet; a basement may be dry."""
-    assert outcome(laid("UF-B 12/2", {"in": "basement"}), WET, LEG) == "met"
-    assert outcome(laid("NM-B 12/2", {"on": "outside wall"}), WET, LEG) == "not met"
+    assert outcome(laid("UF-B 12/2", {"in": "basement"}), WET, CABLE) == "met"
+    assert outcome(laid("NM-B 12/2", {"on": "outside wall"}), WET, CABLE) == "not met"
     assert f"{LEG}/location" in asked(laid("NM-B 12/2", {"in": "basement"}))
 
 
 def test_an_unstated_cable_or_raceway() -> None:
     """What may be cable of any type is asked for; so is a raceway that decides who looks."""
     assert "/routes/yard/carries/studio/cable" in asked(laid(None, ON_WALL))
-    assert outcome(laid("UF-B 12/2", BURIED, None), WET, LEG) == "met"
-    (line,) = lines(laid("NM-B 12/2", BURIED, None), WET, LEG)
+    assert outcome(laid("UF-B 12/2", BURIED, None), WET, CABLE) == "met"
+    (line,) = lines(laid("NM-B 12/2", BURIED, None), WET, CABLE)
     assert (line.answer.outcome.value, line.place) == ("cannot tell", "/routes/yard/raceway")
 
 

@@ -15,9 +15,10 @@ SUN = "/cable-in-the-sun"
 LEG = "/routes/yard/legs/0"
 
 
-def laid(cable: str | None, leg: dict[str, Any], raceway: str | None = "none") -> Review:
+def laid(cable: str | None, leg: dict[str, Any], raceway: str | None = "none", resistant: bool | None = None) -> Review:
     """The pottery studio with one cable in one leg between house and studio."""
-    patch = {"routes": {"yard": {"raceway": raceway, "carries": {"studio": {"cable": cable}}, "legs": [leg]}}}
+    carried = {"cable": cable} | ({} if resistant is None else {"sunlight-resistant": resistant})
+    patch = {"routes": {"yard": {"raceway": raceway, "carries": {"studio": carried}, "legs": [leg]}}}
     return reviewed_example("pottery-studio", patch)
 
 
@@ -49,7 +50,7 @@ def test_wires_are_no_cord() -> None:
 
 
 @pytest.mark.parametrize(
-    ("cord", "cables"), [("cord 12/3", ["UF-B 12/2"]), ("cord 10/4", ["UF-B 10/3"]), ("cord 14/2", [])]
+    ("cord", "cables"), [("cord 12/3", ["UF-B 12/2", "NM-B 12/2"]), ("cord 10/4", ["UF-B 10/3", "NM-B 10/3"]), ("cord 14/2", [])]
 )
 def test_cord_is_exchanged_for_cable(cord: str, cables: list[str]) -> None:
     """A cord counts its grounding conductor; a cord without one is exchanged for nothing."""
@@ -83,13 +84,13 @@ def test_wires_elsewhere(leg: dict[str, Any]) -> None:
     assert outcome(wired(leg, "none"), SINGLE, "/routes/bench/legs/0") == "does not apply"
 
 
-@pytest.mark.parametrize(
-    ("leg", "raceway"), [({"on": "outside wall", "location": "wet"}, "PVC-80 1 in"), ({"in": "attic"}, "EMT 1 in")]
-)
-def test_a_raceway_is_proposed(leg: dict[str, Any], raceway: str) -> None:
-    """Plastic outdoors, tubing indoors."""
+@pytest.mark.parametrize("leg", [{"on": "outside wall", "location": "wet"}, {"in": "attic"}])
+def test_a_raceway_is_proposed(leg: dict[str, Any]) -> None:
+    """Plastic, so that no piece of metal is left unbonded, and large enough for what is in it."""
     (line,) = lines(wired(leg, "none"), SINGLE, "/routes/bench/legs/0")
-    assert [way.patch[0]["value"] for way in line.answer.proposals] == [raceway]
+    assert [way.patch[0]["value"] for way in line.answer.proposals] == ["PVC-80 1/2 in"]
+    (line,) = lines(laid("MHF 2-2-4-6 Al", leg), SINGLE, LEG)
+    assert [way.patch[0]["value"] for way in line.answer.proposals] == ["PVC-80 3 in"]
 
 
 @pytest.mark.parametrize(
@@ -133,17 +134,26 @@ WALL = {"on": "outside wall", "location": "wet"}
 )
 def test_sun(leg: dict[str, Any], cable: str, sun: bool | None, resistant: bool | None, expected: str) -> None:
     """What the sun shines on is marked for it, or of a type that needs no marking."""
-    facts = {"sunlight": sun, "sunlight-resistant": resistant}
-    of = laid(cable, leg | {key: value for key, value in facts.items() if value is not None})
+    of = laid(cable, leg if sun is None else leg | {"sunlight": sun}, resistant=resistant)
     assert outcome(of, SUN, LEG) == expected
 
 
 def test_in_a_raceway_there_is_no_sun() -> None:
     """And where the raceway is not stated, it is asked for only if it matters."""
-    sunny = WALL | {"sunlight": True, "sunlight-resistant": False}
-    assert outcome(laid("UF-B 12/2", sunny, "PVC-80 1 in"), SUN, LEG) == "does not apply"
-    assert "/routes/yard/raceway" in asked(laid("UF-B 12/2", sunny, None))
+    sunny = WALL | {"sunlight": True}
+    assert outcome(laid("UF-B 12/2", sunny, "PVC-80 1 in", False), SUN, LEG) == "does not apply"
+    assert "/routes/yard/raceway" in asked(laid("UF-B 12/2", sunny, None, False))
     assert outcome(laid("UF-B 12/2", WALL | {"sunlight": False}, None), SUN, LEG) == "does not apply"
+
+
+def test_a_cable_is_marked_once() -> None:
+    """One cable on two sunny legs: one fact is asked for."""
+    legs = [WALL | {"sunlight": True}, {"rise": "2 ft", "sunlight": True}]
+    patch = {"raceway": "none", "carries": {"studio": {"cable": "UF-B 12/2"}}, "legs": legs}
+    found = [
+        place for place in asked(reviewed_example("pottery-studio", {"routes": {"yard": patch}})) if "sun" in place
+    ]
+    assert set(found) == {"/routes/yard/carries/studio/sunlight-resistant"}
 
 
 @pytest.mark.parametrize("leg", [{"in": "attic"}, {"buried": "lawn"}, {"overhead": "yard"}, {"through": "wall"}])

@@ -17,7 +17,7 @@ def proved(name: str, patch: dict[str, Any], rule: str, place: str) -> dict[str,
     opened = open_plan("test.plan.yaml", written(example(name, patch)))
     of = review(opened, library())
     (finding,) = [one for one in of.findings if one.line.rule.id.endswith(rule) and one.line.subject == place]
-    prover, before = Prover(opened, library()), frozenset(mark(one) for one in of.findings)
+    prover, before = Prover(opened, of), frozenset(mark(one) for one in of.findings)
     ways = {}
     for proposal in finding.line.answer.proposals:
         way = prover.proves(finding, (proposal,), before)

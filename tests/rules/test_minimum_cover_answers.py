@@ -6,7 +6,8 @@ from typing import Any
 
 import pytest
 
-from support.reviews import asked, reviewed
+from precover.amending.patch import applied, complete
+from support.reviews import asked, example, reviewed
 from support.trenches import (
     LEG,
     YARD,
@@ -99,13 +100,13 @@ def test_cover_itself_is_asked_for() -> None:
 
 
 def test_every_way_out_settles_the_leg() -> None:
-    """Deeper, in rigid conduit, under concrete, or protected ahead: and each is offered only where it would do."""
+    """Deeper, under concrete, or protected ahead: and each is offered only where it would do."""
     at_14 = after_each_proposal(trench(lawn("14 in")), RULE)
     assert set(at_14.values()) == {"met"}
-    assert len(at_14) == 3  # concrete would ask for 18 in
+    assert len(at_14) == 2  # concrete would ask for 18 in
     at_18 = after_each_proposal(trench(lawn("18 in")), RULE)
     assert set(at_18.values()) == {"met"}
-    assert len(at_18) == 4
+    assert len(at_18) == 3
     at_240 = trench(lawn("14 in"), circuits={"pump": {"voltage": "240 V"}})
     assert not [words for words in after_each_proposal(at_240, RULE) if "ground-fault" in words]
     rock = after_each_proposal(trench(lawn("3 in", rock=True, **PVC)), RULE)
@@ -134,3 +135,76 @@ def test_the_derivation_names_the_column_and_the_protection() -> None:
         "ground-fault protection ahead of this leg: the breaker of circuit pump",
         "no raceway, open ground: the column of small ground-fault protected branch circuit",
     ]
+
+
+def _piped(cover: str, raceway: str = "PVC-40 1 in") -> dict[str, Any]:
+    """The yard of the joinery workshop, in raceway from end to end."""
+    rise = {"rise": "2 ft", "to-entry": True, "physical-damage": False, "slip-fitting": True}
+    return example("joinery-workshop", {"routes": {"yard": {"raceway": raceway, "legs": [rise, lawn(cover), rise]}}})
+
+
+def test_rigid_metal_is_for_the_whole_route() -> None:
+    """Never one leg of it, nor a piece around cable: metal that nothing bonds can stay live after a fault."""
+    ways = line_at(reviewed(_piped("8 in")), RULE, "/routes/yard/legs/1").answer.proposals
+    (metal,) = [way for way in ways if "rigid metal" in way.words]
+    assert [step["path"] for step in metal.patch] == [
+        "/routes/yard/raceway",
+        "/routes/yard/legs/0/wet-fittings",
+        "/routes/yard/legs/2/wet-fittings",
+    ]
+    assert after_each_proposal(_piped("8 in"), RULE, "/routes/yard/legs/1")[metal.words] == "met"
+    ways = line_at(reviewed(trench(lawn("8 in"))), RULE).answer.proposals
+    assert ways
+    assert not [way for way in ways if "metal" in way.words]
+
+
+@pytest.mark.parametrize(("cover", "first"), [("17 in", "bury"), ("12 in", "bury"), ("11 in", "run the whole route")])
+def test_a_small_shortfall_is_dug_away_first(cover: str, first: str) -> None:
+    """An inch deeper is less than 40 ft of other conduit."""
+    ways = line_at(reviewed(_piped(cover)), RULE, "/routes/yard/legs/1").answer.proposals
+    assert ways[0].words.startswith(first)
+
+
+@pytest.mark.parametrize(
+    ("data", "needed"),
+    [
+        (protected(lawn("11 in")), "12 in"),
+        (protected(lawn("11 in", **PVC)), "12 in"),
+        (garden(lawn("4 in")), "6 in"),
+        (trench(lawn("11 in")), "24 in"),
+    ],
+)
+def test_what_is_needed_is_the_depth_of_the_column_that_the_circuit_qualifies_for(
+    data: dict[str, Any], needed: str
+) -> None:
+    """Also where the leg is too shallow for that column."""
+    answer = line_at(reviewed(data), RULE).answer
+    assert (answer.outcome.value, str(answer.needs)) == ("not met", needed)
+
+
+def test_a_fact_that_would_change_the_depth_is_named() -> None:
+    """Where the leg is too shallow either way, nobody digs to the wrong depth for want of a word."""
+    answer = line_at(reviewed(trench({"buried": "driveway", "cover": "8 in"})), RULE).answer
+    assert (answer.outcome.value, str(answer.needs)) == ("not met", "24 in")
+    assert answer.why == "or 18 in where dwelling-use-only is true"
+    assert any(way.patch[0]["value"] == "24 in" for way in answer.proposals)
+    slab = {"buried": "slab", "cover": "3 in", "slab": {"thickness": "4 in", "reaches-past": "6 in"}, **PVC}
+    answer = line_at(reviewed(trench(slab)), RULE).answer
+    assert (answer.outcome.value, str(answer.needs)) == ("not met", "24 in")
+    assert answer.why == "or 18 in where dwelling-use-only is true; or 4 in where vehicles is false"
+    unsaid = trench(lawn("4 in"), circuits={"pump": {"breaker": {"ground-fault": None}}})
+    answer = line_at(reviewed(unsaid), RULE).answer
+    assert (answer.outcome.value, str(answer.needs)) == ("not met", "24 in")
+    assert answer.why == "or 12 in if it qualifies as small ground-fault protected branch circuit"
+
+
+def test_sleeves_go_deeper_with_the_trench() -> None:
+    """A sleeve from the bottom of a shallow trench is no finding of its own, and is not left behind."""
+    data = trench(lawn("12 in"), circuits={"pump": {"voltage": "240 V"}})
+    for leg in (0, 2):
+        data["routes"]["to-pump"]["legs"][leg]["sleeve-below"] = "12 in"
+    assert answer_at(data, "protection-below-grade", "/routes/to-pump/legs/0") == "does not apply"
+    deeper = next(way for way in line_at(reviewed(data), RULE).answer.proposals if "bury" in way.words)
+    assert [step["value"] for step in deeper.patch] == ["24 in", "18 in", "18 in"]
+    after = applied(data, complete(data, deeper.patch))
+    assert answer_at(after, "protection-below-grade", "/routes/to-pump/legs/0") == "met"

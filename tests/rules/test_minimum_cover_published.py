@@ -11,7 +11,7 @@ import pytest
 
 from precover.units import Length
 from support.reviews import reviewed
-from support.trenches import LEG, answer_at, garden, lawn, line_at, merged_plan, protected, trench
+from support.trenches import answer_at, garden, lawn, line_at, merged_plan, protected, trench
 
 RULE = "cover-over-a-buried-leg"
 UF: dict[str, Any] = {}
@@ -224,4 +224,4 @@ def test_no_depth_makes_indoor_cable_a_burial_cable(cover: str) -> None:
     https://www.stuvia.com/es-us/doc/10153341/nyc-electrician-nyc-hh-exam-practice-questions-and-correct-answers-verified-answers-plus-rationales-2026-q-en-a-instant-download-pdf
     """
     data = trench(lawn(cover), carries={"pump": {"cable": "NM-B 12/2"}})
-    assert answer_at(data, "cable-in-the-earth", LEG) == "not met"
+    assert answer_at(data, "cable-in-the-earth", "/routes/to-pump/carries/pump") == "not met"

@@ -32,6 +32,7 @@ def test_each_failing_plan_fails_this_topic(topic: Topic) -> None:
             for line in review.ran
             if line.rule.topic == topic.id and line.answer.outcome is Outcome.NOT_MET
         }
+        assert all(set(line.answer.rows) <= set(line.rule.rows) for line in review.ran)
         assert here, f"no rule of {topic.id} fails {patch}"
         failed |= here
     assert {rule.id for rule in topic.rules} == failed

@@ -21,6 +21,7 @@ def pull_box(facts: dict[str, Any] | None = None, **enclosure: Any) -> Review:
 PULL = "/boxes/pull-box"
 LISTED = "/box-listed-for-its-place"
 COVER = "/cover-of-a-box-without-devices"
+WET_COVER = "/cover-of-a-box-in-a-wet-place"
 HANDHOLE = "/handhole-cover"
 
 
@@ -67,9 +68,22 @@ def test_outdoors_without_a_location() -> None:
     ],
 )
 def test_covers(cover: str | None, dry: str, damp: str, wet: str) -> None:
-    """Open is wrong anywhere; a plain cover is wrong where it is damp or wet."""
+    """Open is wrong anywhere; a plain cover is wrong where it is damp or wet, and a danger in the rain only."""
     for location, area, expected in (("dry", "garage", dry), ("damp", "outdoors", damp), ("wet", "outdoors", wet)):
-        assert outcome(pull_box({"location": location, "area": area}, cover=cover), COVER, PULL) == expected
+        of = pull_box({"location": location, "area": area}, cover=cover)
+        rule, other = (WET_COVER, COVER) if location == "wet" else (COVER, WET_COVER)
+        assert outcome(of, rule, PULL) == expected
+        assert outcome(of, other, PULL) == "does not apply"
+        severities = {
+            f.severity.word for f in of.findings if "cover-of-a-box" in f.line.rule.id and expected == "not met"
+        }
+        assert severities <= {"danger" if location == "wet" else "correction"}
+
+
+def test_a_box_listed_for_a_drier_place_is_a_correction() -> None:
+    """It leaks slowly; it is open to nobody's hand."""
+    of = pull_box(listed_for="dry")
+    assert [f.severity.word for f in of.findings if f.line.rule.id.endswith(LISTED)] == ["correction"]
 
 
 def test_covers_that_are_looked_at_elsewhere() -> None:
@@ -123,7 +137,8 @@ def test_ground_fault_devices(cover: str | None, expected: str) -> None:
         of = reviewed_example(
             "pottery-studio", {"boxes": {"terrace-box": {"location": location, "devices": {"gf": device}}}}
         )
-        assert outcome(of, "/cover-over-a-ground-fault-device", "/boxes/terrace-box/devices/gf") == expected
+        rule = "/cover-over-a-ground-fault-device" + ("-in-a-damp-place" if location == "damp" else "")
+        assert outcome(of, rule, "/boxes/terrace-box/devices/gf") == expected
     of = reviewed_example("pottery-studio", {"boxes": {"entry-box": {"devices": {"gf": device}}}})
     assert outcome(of, "/cover-over-a-ground-fault-device", "/boxes/entry-box/devices/gf") == "does not apply"
 
@@ -147,7 +162,8 @@ def test_switches(location: str, unprotected: str) -> None:
     def answer(weatherproof: bool | None) -> str:
         device = {"light-switch": {"weatherproof": weatherproof}}
         patch = {"boxes": {"switch-box": {"location": location, "devices": device}}}
-        return outcome(reviewed_example("joinery-workshop", patch), "/switch-kept-dry", switch)
+        rule = "/switch-in-a-damp-place" if location == "damp" else "/switch-kept-dry"
+        return outcome(reviewed_example("joinery-workshop", patch), rule, switch)
 
     assert answer(False) == unprotected
     assert answer(True) == ("does not apply" if location == "dry" else "met")
@@ -295,7 +311,29 @@ def test_fittings(raceway: str | None, location: str | None, fittings: bool | No
     assert outcome(of, "/fittings-for-wet-places", "/routes/garage-run/legs/0") == expected
 
 
+@pytest.mark.parametrize(
+    ("raceway", "fittings", "expected"),
+    [
+        ("EMT 1 in", True, "met"),
+        ("RMC 1 in", False, "not met"),
+        ("RMC 1 in", None, "cannot tell"),
+        ("PVC-80 1 in", False, "does not apply"),
+    ],
+)
+def test_fittings_of_a_rise(raceway: str, fittings: bool | None, expected: str) -> None:
+    """Out of the ground it is always wet."""
+    leg = {"rise": "2 ft"} | ({} if fittings is None else {"wet-fittings": fittings})
+    of = reviewed_example("joinery-workshop", {"routes": {"yard": {"raceway": raceway, "legs": [leg]}}})
+    assert outcome(of, "/fittings-of-a-rising-raceway", "/routes/yard/legs/0") == expected
+
+
 # Locations that contradict their place
+
+
+def test_a_dry_box_outdoors_is_called_wet_and_nothing_else() -> None:
+    """A word that spares a hood is no way out."""
+    (line,) = lines(pull_box({"location": "dry"}), "/location-of-a-box", PULL)
+    assert [way.patch[0]["value"] for way in line.answer.proposals] == ["wet"]
 
 
 @pytest.mark.parametrize(

@@ -22,7 +22,8 @@ def terrace(box: dict[str, Any] | None = None, enclosure: dict[str, Any] | None 
 
 WR = "/weather-resistant"
 DAMP = "/cover-in-a-damp-place"
-IN_USE = "/cover-in-a-wet-place"
+IN_USE = "receptacles/cover-in-a-wet-place"
+NONE = "/no-weatherproof-cover-in-a-wet-place"
 HOOD = "/extra-duty-hood"
 OTHER = "/cover-of-another-rating-in-a-wet-place"
 SEAL = "/plate-seals-to-the-wall"
@@ -85,8 +86,8 @@ def test_published_needs_of_an_outdoor_receptacle() -> None:
 @pytest.mark.parametrize(
     ("cover", "damp", "wet"),
     [
-        ("none", "not met", "not met"),
-        ("plain", "not met", "not met"),
+        ("none", "not met", "does not apply"),
+        ("plain", "not met", "does not apply"),
         ("closed", "met", "not met"),
         ("in-use", "met", "met"),
         (None, "cannot tell", "cannot tell"),
@@ -108,13 +109,32 @@ def test_published_cover_for_a_damp_place() -> None:
 
 def test_each_cover_rule_keeps_to_its_place() -> None:
     """A cover is written up once."""
-    rules = (DAMP, IN_USE, OTHER)
+    rules = (DAMP, NONE, IN_USE, OTHER)
     dry = terrace({"area": "garage", "location": "dry"}, cover="none")
-    assert [outcome(dry, rule, OUTLET) for rule in rules] == ["does not apply"] * 3
+    assert [outcome(dry, rule, OUTLET) for rule in rules] == ["does not apply"] * 4
     wet = terrace(cover="plain")
-    assert [outcome(wet, rule, OUTLET) for rule in rules] == ["does not apply", "not met", "does not apply"]
+    assert [outcome(wet, rule, OUTLET) for rule in rules] == ["does not apply", "not met", *["does not apply"] * 2]
     large = terrace(receptacle="30 A", voltage="250 V", cover="plain")
-    assert [outcome(large, rule, OUTLET) for rule in rules] == ["does not apply", "does not apply", "not met"]
+    assert [outcome(large, rule, OUTLET) for rule in rules] == ["does not apply", "not met", *["does not apply"] * 2]
+    closed = terrace(receptacle="30 A", voltage="250 V", cover="closed", attended=False)
+    assert [outcome(closed, rule, OUTLET) for rule in rules] == ["does not apply", "met", "does not apply", "not met"]
+
+
+@pytest.mark.parametrize(
+    ("cover", "severity"), [("none", "danger"), ("plain", "danger"), ("closed", "correction"), ("in-use", None)]
+)
+@pytest.mark.parametrize("amperes", ["20 A", "30 A"])
+def test_only_a_receptacle_open_to_rain_is_a_danger(cover: str, severity: str | None, amperes: str) -> None:
+    """A cover that closes but not over a plug is written up, no more."""
+    of = terrace(receptacle=amperes, cover=cover, attended=False)
+    found = [f.severity.word for f in of.findings if "cover" in f.line.rule.id and f.line.subject == OUTLET]
+    assert found == ([severity] if severity else [])
+
+
+def test_a_damp_place_needs_no_hood() -> None:
+    """A cover that closes will do."""
+    (line,) = lines(terrace({"location": "damp"}, cover="plain"), DAMP, OUTLET)
+    assert [step["value"] for step in line.answer.proposals[0].patch] == ["closed"]
 
 
 def test_outdoors_without_a_location() -> None:
@@ -151,8 +171,8 @@ def test_hoods(amperes: str, cover: str, extra: bool | None, expected: str) -> N
         ("closed", True, "met"),
         ("closed", False, "not met"),
         ("closed", None, "cannot tell"),
-        ("plain", True, "not met"),
-        ("none", None, "not met"),
+        ("plain", True, "does not apply"),
+        ("none", None, "does not apply"),
         (None, True, "cannot tell"),
     ],
 )

@@ -94,7 +94,7 @@ def renamed(data: Data, name: Callable[[str], str]) -> Data:
     for thing in (*made["panels"].values(), *made["boxes"].values()):
         thing["at"] = name(thing["at"])
     for circuit in made["circuits"].values():
-        circuit["from"] = _path(circuit["from"], name)
+        circuit |= {key: _path(circuit[key], name) for key in ("from", "not-with") if key in circuit}
     for route in made["routes"].values():
         route["from"], route["to"] = name(route["from"]), name(route["to"])
         _rename_keys(route, "carries", name)

@@ -26,11 +26,11 @@ def as_written(value: Any) -> Any:
 def values_of(kind: type[Thing], key: str) -> tuple[Any, ...]:
     """Plain values of one fact: those that the reviewer tries, and the examples of the schema."""
     fact = next(fact for fact in kind.facts.values() if fact.key == key)
-    examples = schema_of(kind)["properties"][key].get("examples", ())
+    field = schema_of(kind)["properties"][key]
     if fact.words or fact.type is bool:
         return tuple(as_written(value) for value in fact.probes())
-    found = [*examples, *(as_written(value) for value in _probes(fact))]
-    return tuple(dict.fromkeys(min(value, 1000) if isinstance(value, int) else value for value in found))
+    found = [*field.get("examples", ()), *(as_written(value) for value in _probes(fact))]
+    return tuple(dict.fromkeys(min(value, field["maximum"]) if isinstance(value, int) else value for value in found))
 
 
 def _probes(fact: Fact) -> list[Any]:

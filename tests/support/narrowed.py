@@ -2,42 +2,44 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from functools import cache
 
 from precover.reviewing import Review, open_plan, review
-from precover.rulebook import Rule, Rulebook
+from precover.rulebook import Rulebook
+from precover.rulebook.book import Library
 from precover.rulebook.table import Cell, Table
 from support.reviews import library, written
 
 Outcomes = dict[tuple[str, str], str]
 
 
-@dataclass(frozen=True)
-class Shelf:
+class Shelf(Library):
     """A library with one book, whatever pack a plan names."""
 
-    only: Rulebook
-    failures: tuple[tuple[str, str], ...] = ()
+    def __init__(self, only: Rulebook) -> None:
+        super().__init__(only.topics, {})
+        self.only = only
 
-    def book(self, names: object) -> Rulebook:
+    def book(self, _names: object = ()) -> Rulebook:
         """That book."""
         return self.only
 
 
 @cache
-def one_rule(rule: Rule) -> Shelf:
-    """The installed book with one rule and nothing else to run."""
+def one_rule(rule: str) -> Shelf:
+    """The installed book with one rule, named by its id, and nothing else to run."""
     book = library().book()
-    topic = replace(book.topics[rule.topic], rules=(rule,), inspections=())
-    return Shelf(replace(book, topics={rule.topic: topic}))
+    (topic,) = (topic for topic in book.topics.values() for part in topic.rules if part.id == rule)
+    (part,) = (part for part in topic.rules if part.id == rule)
+    alone = topic._replace(rules=(part,), inspections=())
+    return Shelf(Rulebook(book.packs, {topic.id: alone}, book.tables))
 
 
 @cache
 def without_metric_twins() -> Shelf:
     """The installed book with every limit the same length in inches and in millimetres."""
     book = library().book()
-    return Shelf(replace(book, tables={name: _untwinned(table) for name, table in book.tables.items()}))
+    return Shelf(Rulebook(book.packs, book.topics, {name: _untwinned(table) for name, table in book.tables.items()}))
 
 
 def _untwinned(table: Table) -> Table:
@@ -56,7 +58,7 @@ def _untwinned(table: Table) -> Table:
 
 def review_with(shelf: Shelf, data: dict[str, object]) -> Review:
     """The review of plan data under a narrowed book."""
-    return review(open_plan("test.plan.yaml", written(data)), shelf)  # type: ignore[arg-type]
+    return review(open_plan("test.plan.yaml", written(data)), shelf)
 
 
 def outcomes(of: Review) -> Outcomes:

@@ -62,6 +62,7 @@ class _Making:
             self.low_voltage()
         for box in self.data["boxes"]:
             self.devices(box)
+        self.join()
         return self.data
 
     def facts(self, kind: type, *apart: str) -> Data:
@@ -85,7 +86,7 @@ class _Making:
 
     def circuit(self, name: str, kind: str, origin: str) -> None:
         """A circuit that reaches nothing yet."""
-        self.data["circuits"][name] = {"kind": kind, "from": origin, **self.facts(Circuit, "kind", "from")}
+        self.data["circuits"][name] = {"kind": kind, "from": origin, **self.facts(Circuit, "kind", "from", "not-with")}
         self.reached[name] = [origin.partition("/")[0]]
 
     def feeder(self, structure: str) -> None:
@@ -170,6 +171,21 @@ class _Making:
             made[f"device-{number + 1}"] = device
         if not made:
             del self.data["boxes"][box]["devices"]
+
+    def join(self) -> None:
+        """Some of the references that a plan may make or not: circuits that do not run together, lamps and switches."""
+        for circuit in self.data["circuits"].values():
+            if self.draw(st.integers(0, 3)) == 3:
+                circuit["not-with"] = self.one_of(self.data["circuits"])
+        devices = {
+            f"{at}/{name}": device
+            for at, box in self.data["boxes"].items()
+            for name, device in box.get("devices", {}).items()
+        }
+        switches = [path for path, device in devices.items() if "switch" in device]
+        for device in devices.values():
+            if "luminaire" in device and switches and (self.whole or self.draw(st.booleans())):
+                device["switched-by"] = self.one_of(switches)
 
 
 def _feeds(device: Data) -> bool:

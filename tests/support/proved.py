@@ -16,4 +16,4 @@ def proved(raw: bytes) -> Proved:
     """The review of a plan file with its proved ways out."""
     opened = open_plan("test.plan.yaml", raw)
     made = review(opened, library())
-    return Proved(made, ways_out(made, opened, library()))
+    return Proved(made, ways_out(made, opened))

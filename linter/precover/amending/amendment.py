@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final, NamedTuple
 
 from precover.amending.patch import Patch, complete
@@ -13,6 +13,9 @@ from precover.rulebook import Effort, Outcome, Proposal
 MOST_REVIEWS: Final = 400
 """Reviews that one search may cost."""
 
+MANY: Final = 12
+"""With more findings than this a search goes straight on with its cheapest draft."""
+
 MOST_BRANCHES: Final = 6
 """Ways out of one finding that a search follows."""
 
@@ -21,7 +24,7 @@ BEAM: Final = 4
 
 
 class Amendment(NamedTuple):
-    """A set of edits and the review of the plan with them. `left` are findings that no edit settles; `ask` are the facts
+    """A named set of edits and the review of the plan with them. `left` are findings that no edit settles; `ask` are the facts
     that the plan must state, which no tool can."""
 
     name: str
@@ -32,12 +35,12 @@ class Amendment(NamedTuple):
     @property
     def left(self) -> tuple[Finding, ...]:
         """What is still not met."""
-        return tuple(finding for finding in self.after.findings if finding.line.answer.outcome is Outcome.NOT_MET)
+        return tuple(finding for finding in self.after.wanting if finding.line.answer.outcome is Outcome.NOT_MET)
 
     @property
     def ask(self) -> tuple[Finding, ...]:
         """What still cannot be told."""
-        return tuple(finding for finding in self.after.findings if finding.line.answer.outcome is Outcome.CANNOT_TELL)
+        return tuple(finding for finding in self.after.wanting if finding.line.answer.outcome is Outcome.CANNOT_TELL)
 
     @property
     def cost(self) -> int:
@@ -45,38 +48,41 @@ class Amendment(NamedTuple):
         return sum(proposal.effort**2 for proposal in self.proposals)
 
 
-Weight = Callable[[Proposal], int]
+_NAMES: Final = {
+    Effort.PAPER: "On paper instead",
+    Effort.PART: "Other parts instead",
+    Effort.WIRE: "Other wire or raceway instead",
+    Effort.DIGGING: "Digging instead",
+}
+"""What a later amendment is called: by the hardest of its edits that the first has not."""
 
-_LIKINGS: Final[tuple[tuple[str, Weight], ...]] = (
-    ("Least effort", lambda proposal: proposal.effort**2),
-    ("Other parts rather than other wiring or digging", lambda proposal: 1 if proposal.effort <= Effort.PART else 40),
-    (
-        "Other raceway or wire rather than digging",
-        lambda proposal: 1 if proposal.effort == Effort.WIRE else 20 + proposal.effort,
-    ),
-    (
-        "Digging rather than other wiring",
-        lambda proposal: 1 if proposal.effort == Effort.DIGGING else 20 + proposal.effort,
-    ),
-)
-"""What a search prefers, with the name of what comes of it."""
+AGAIN: Final = 25
+"""What an edit costs more for having been offered before: the next amendment is to differ where it can."""
 
 
-def amendments(of: Review, prover: Prover, most: int = 3) -> list[Amendment]:
-    """Up to `most` amendments that differ in their edits, the least effort first. Empty where nothing is not met."""
-    if not any(finding.line.answer.outcome is Outcome.NOT_MET for finding in of.findings):
-        return []
+def amendments(prover: Prover, most: int = 3) -> list[Amendment]:
+    """Up to `most` amendments that differ in kind, the one of least effort first. Empty where nothing is not met."""
     found: list[Amendment] = []
-    for name, weight in _LIKINGS:
-        amendment = _search(name, of, prover, weight)
-        if amendment is not None and all(set(_keys(amendment)) != set(_keys(other)) for other in found):
-            found.append(amendment)
-    cleanest = min((len(amendment.left) for amendment in found), default=0)
-    return sorted((one for one in found if len(one.left) == cleanest), key=lambda one: one.cost)[:most]
+    offered: set[str] = set()
+    wanting = _left(prover.of)
+    for _ in range(min(most, wanting and (most if wanting <= MANY else 1))):
+        amendment = _search(prover, frozenset(offered))
+        if amendment is None or any(_keys(amendment) == _keys(other) for other in found):
+            break
+        if found and len(amendment.left) > len(found[0].left):
+            break
+        found.append(amendment._replace(name=_name(amendment, offered)) if found else amendment)
+        offered |= _keys(amendment)
+    return found
 
 
-def _keys(amendment: Amendment) -> list[str]:
-    return [repr(proposal.patch) for proposal in amendment.proposals]
+def _name(amendment: Amendment, offered: set[str]) -> str:
+    new = [proposal.effort for proposal in amendment.proposals if repr(proposal.patch) not in offered]
+    return _NAMES[max(new)] if new else "Fewer changes"
+
+
+def _keys(amendment: Amendment) -> set[str]:
+    return {repr(proposal.patch) for proposal in amendment.proposals}
 
 
 class _Draft(NamedTuple):
@@ -92,13 +98,19 @@ class _Draft(NamedTuple):
         return frozenset(repr(proposal.patch) for proposal in self.chosen), self.given_up
 
 
-def _search(name: str, of: Review, prover: Prover, weight: Weight) -> Amendment | None:
+def _weight(proposal: Proposal, offered: frozenset[str]) -> int:
+    return proposal.effort**2 + (AGAIN if repr(proposal.patch) in offered else 0)
+
+
+def _search(prover: Prover, offered: frozenset[str]) -> Amendment | None:
     """Beam search: each draft settles the first finding that it has left, in every minimal way, and the cheapest drafts
     go on. What is found is then freed of edits that turned out not to be needed."""
     start = prover.reviews
-    drafts = [_Draft((), of, frozenset(), 0)]
+    drafts = [_Draft((), prover.of, frozenset(), 0)]
+    wanting = _left(prover.of)
+    beam, most = (BEAM, MOST_REVIEWS) if wanting <= MANY else (1, MOST_REVIEWS + 8 * wanting)
     done: list[_Draft] = []
-    while drafts and prover.reviews - start < MOST_REVIEWS:
+    while drafts and prover.reviews - start < most:
         grown: dict[object, _Draft] = {}
         for draft in drafts:
             todo = _first_left(draft.now, draft.given_up)
@@ -107,33 +119,36 @@ def _search(name: str, of: Review, prover: Prover, weight: Weight) -> Amendment 
                 continue
             branches = list(_branches(todo, draft, prover))
             for proposals, after in branches:
-                price = draft.cost + sum(weight(proposal) for proposal in proposals)
+                price = draft.cost + sum(_weight(proposal, offered) for proposal in proposals)
                 child = _Draft((*draft.chosen, *proposals), after, draft.given_up, price)
                 grown.setdefault(child.key, child)
             if not branches:
                 stuck = _Draft(draft.chosen, draft.now, draft.given_up | {mark(todo)}, draft.cost)
                 grown.setdefault(stuck.key, stuck)
-        drafts = sorted(grown.values(), key=lambda draft: draft.cost + _left(draft.now))[:BEAM]
+        drafts = sorted(grown.values(), key=lambda draft: draft.cost + _left(draft.now))[:beam]
+    done += drafts  # of a search that was cut short, the best so far
     chosen = min(
         (draft for draft in done if draft.chosen), key=lambda draft: (_left(draft.now), draft.cost), default=None
     )
-    return _reduced(name, chosen, prover) if chosen is not None else None
+    return _reduced(chosen, prover) if chosen is not None else None
 
 
-def _reduced(name: str, draft: _Draft, prover: Prover) -> Amendment:
-    """Without the edits whose removal changes no finding."""
+def _reduced(draft: _Draft, prover: Prover) -> Amendment:
+    """Without the edits whose removal changes no finding. Where there are many, each is left as it is: trying them all
+    would take longer than the search."""
     chosen, now = draft.chosen, draft.now
-    wanted = {mark(finding) for finding in now.findings}
-    for proposal in sorted(chosen, key=lambda proposal: -proposal.effort):
+    wanted = {mark(finding) for finding in now.wanting}
+    for proposal in () if len(chosen) > 2 * MANY else sorted(chosen, key=lambda proposal: -proposal.effort):
         fewer = tuple(other for other in chosen if other is not proposal)
         after = prover.after(complete(prover.data, _steps(fewer))) if fewer else None
-        if after is not None and {mark(finding) for finding in after.findings} <= wanted:
+        if after is not None and {mark(finding) for finding in after.wanting} <= wanted:
             chosen, now = fewer, after
-    return Amendment(name, chosen, complete(prover.data, _steps(chosen)), now)
+    patch = complete(prover.data, _steps(chosen))
+    return Amendment("Least effort", chosen, patch, prover.whole(patch) or now)
 
 
 def _left(now: Review) -> int:
-    return sum(finding.line.answer.outcome is Outcome.NOT_MET for finding in now.findings)
+    return sum(finding.line.answer.outcome is Outcome.NOT_MET for finding in now.wanting)
 
 
 def _first_left(now: Review, given_up: frozenset[Mark]) -> Finding | None:
@@ -149,7 +164,7 @@ def _first_left(now: Review, given_up: frozenset[Mark]) -> Finding | None:
 
 def _branches(todo: Finding, draft: _Draft, prover: Prover) -> Iterator[tuple[tuple[Proposal, ...], Review]]:
     """The minimal sets of edits that settle a finding without bringing one as bad, the least effort first."""
-    before = frozenset(mark(finding) for finding in draft.now.findings)
+    before = frozenset(mark(finding) for finding in draft.now.wanting)
     found: list[set[int]] = []
     for proposals in sets_of(todo.line.answer.proposals):
         if len(found) >= MOST_BRANCHES:
@@ -157,10 +172,11 @@ def _branches(todo: Finding, draft: _Draft, prover: Prover) -> Iterator[tuple[tu
         members = {id(proposal) for proposal in proposals}
         if any(settled <= members for settled in found):
             continue
-        after = prover.after(complete(prover.data, _steps((*draft.chosen, *proposals))))
-        if after is None or any(mark(finding) == mark(todo) for finding in after.findings):
+        patch = complete(prover.data, _steps((*draft.chosen, *proposals)))
+        after = prover.after(patch, draft.now, _steps(proposals))
+        if after is None or any(mark(finding) == mark(todo) for finding in after.wanting):
             continue
-        if any(new.severity >= todo.severity and mark(new) not in before for new in after.findings):
+        if any(new.severity >= todo.severity and mark(new) not in before for new in after.wanting):
             continue
         found.append(members)
         yield proposals, after

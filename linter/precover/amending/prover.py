@@ -9,12 +9,14 @@ from typing import Any, Final, NamedTuple
 
 from precover.amending.patch import Patch, PatchError, applied, complete
 from precover.reading import PlanUnreadable
-from precover.reviewing import Finding, OpenPlan, Review, open_data, review
+from precover.reviewing import Finding, OpenPlan, Review, open_data, review_again
 from precover.rulebook import Effort, Outcome, Proposal, Severity
-from precover.rulebook.book import Library
 
 MOST_EDITS: Final = 3
 """Edits that are combined to settle one finding."""
+
+MOST_FINDINGS: Final = 60
+"""Findings of one plan for which a way out is looked for, one by one."""
 
 MOST_TRIES: Final = 40
 """Reviews spent on one finding."""
@@ -54,30 +56,46 @@ def mark(finding: Finding) -> Mark:
 
 
 class Prover:
-    """Tries edits of one plan. What was reviewed once is not reviewed again."""
+    """Tries edits of one plan, whose review is `of`. What was tried once is not tried again."""
 
-    def __init__(self, opened: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> None:
-        self.opened = opened
-        self.library = library
-        self.packs = packs
+    def __init__(self, opened: OpenPlan, of: Review) -> None:
+        self.document = opened.document
+        self.of = of
         self.data: Any = opened.document.data
         self._tried: dict[str, Review | None] = {}
         self.reviews = 0
 
-    def after(self, patch: Sequence[dict[str, Any]]) -> Review | None:
-        """The review of the plan with a patch applied; None where the patch does not fit or leaves no readable plan."""
+    def after(
+        self,
+        patch: Sequence[dict[str, Any]],
+        before: Review | None = None,
+        edit: Sequence[dict[str, Any]] | None = None,
+    ) -> Review | None:
+        """The review of the plan with a patch applied; None where the patch does not fit or leaves no readable plan.
+
+        Where the patch is an `edit` on top of what the review `before` is of, only what the edit touches is reviewed.
+        """
         key = repr(patch)
         if key not in self._tried:
-            self._tried[key] = self._review(patch)
+            self._tried[key] = self._review(patch, before or self.of, patch if edit is None else edit)
         return self._tried[key]
 
-    def _review(self, patch: Sequence[dict[str, Any]]) -> Review | None:
+    def whole(self, patch: Sequence[dict[str, Any]]) -> Review | None:
+        """The review of the whole plan with a patch applied: the last word on what is offered."""
         self.reviews += 1
         try:
-            edited = applied(self.data, patch)
-            return review(open_data(self.opened.document, edited), self.library, self.packs)
+            edited = open_data(self.document, applied(self.data, patch))
         except (PatchError, PlanUnreadable):
             return None
+        return review_again(self.of, edited, [""])
+
+    def _review(self, patch: Sequence[dict[str, Any]], before: Review, edit: Sequence[dict[str, Any]]) -> Review | None:
+        self.reviews += 1
+        try:
+            edited = open_data(self.document, applied(self.data, patch))
+        except (PatchError, PlanUnreadable):
+            return None
+        return review_again(before, edited, [step["path"] for step in edit])
 
     def proves(self, finding: Finding, proposals: Sequence[Proposal], before: frozenset[Mark]) -> Way | None:
         """The way out that a set of edits is, if the finding is gone and nothing at or above its severity came."""
@@ -86,26 +104,26 @@ class Prover:
         except (PatchError, LookupError, ValueError):
             return None
         after = self.after(patch)
-        if after is None or any(mark(left) == mark(finding) for left in after.findings):
+        if after is None or any(mark(left) == mark(finding) for left in after.wanting):
             return None
-        came = tuple(new for new in after.findings if mark(new) not in before)
+        came = tuple(new for new in after.wanting if mark(new) not in before)
         if any(new.severity >= finding.severity for new in came):
             return None
         return Way(tuple(proposals), patch, came)
 
 
-def ways_out(
-    of: Review, opened: OpenPlan, library: Library, packs: tuple[str, ...] = (), *, trades: bool = False
-) -> dict[Mark, Way]:
+def ways_out(of: Review, opened: OpenPlan, *, trades: bool = False) -> dict[Mark, Way]:
     """The best proved way out of every finding that is not met and has one.
 
-    A way that brings lesser findings is left out unless `trades` is asked for.
+    A way that brings lesser findings is left out unless `trades` is asked for. In a plan with more findings than
+    MOST_FINDINGS the first ones, in the order of the walk, are served.
     """
-    prover = Prover(opened, library, packs)
+    prover = Prover(opened, of)
     before = frozenset(mark(finding) for finding in of.findings)
     found: dict[Mark, Way] = {}
-    for finding in of.findings:
-        if finding.line.answer.outcome is Outcome.NOT_MET:
+    wanting = [finding for finding in of.findings if finding.line.answer.outcome is Outcome.NOT_MET]
+    for finding in wanting[:MOST_FINDINGS]:
+        if finding.line.answer.proposals:
             way = _best(finding, prover, before, trades)
             if way is not None:
                 found[mark(finding)] = way

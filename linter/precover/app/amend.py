@@ -9,7 +9,7 @@ from pathlib import Path
 from precover.amending import Amendment, FileChanged, Prover, Unwritable, amendments, rewritten, write
 from precover.app.files import STDIN, read
 from precover.app.output import new_sheet, put, put_sheet, reason, tell
-from precover.app.packs import checked, library, reviewed
+from precover.app.packs import checked, reviewed
 from precover.app.refused import Refused
 from precover.reading import PlanUnreadable
 from precover.reviewing import OpenPlan, Review, open_plan
@@ -49,7 +49,7 @@ def run(chosen: argparse.Namespace) -> int:
         for line in problem_lines(problem.problems):
             tell(line)
         return 2
-    offered = amendments(made, Prover(opened, library(), packs))
+    offered = amendments(Prover(opened, made))
     if chosen.write:
         return _write(chosen, opened, raw, made, offered)
     _show(chosen, made, offered)

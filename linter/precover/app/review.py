@@ -8,7 +8,7 @@ from typing import Final
 from precover.amending import Proved, ways_out
 from precover.app.files import plans_named, read
 from precover.app.output import new_sheet, put, put_sheet, tell
-from precover.app.packs import checked, library, reviewed
+from precover.app.packs import checked, reviewed
 from precover.reading import Located, PlanUnreadable
 from precover.reviewing import open_plan
 from precover.rulebook import Severity
@@ -64,7 +64,7 @@ def _reviewed(name: str, packs: tuple[str, ...]) -> Proved:
     shown, raw = read(name)
     opened = open_plan(shown, raw)
     made = reviewed(opened, packs)
-    return Proved(made, ways_out(made, opened, library(), packs))
+    return Proved(made, ways_out(made, opened))
 
 
 def _show(chosen: argparse.Namespace, reviews: list[Proved], unreadable: list[tuple[Located, ...]]) -> None:

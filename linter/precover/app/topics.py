@@ -1,4 +1,4 @@
-"""`precover topics`: what is checked, and one topic with everything in force under it."""
+"""`precover topics`: what is checked, one topic with everything in force under it, how far the requirement map goes."""
 
 from __future__ import annotations
 
@@ -8,13 +8,15 @@ import difflib
 from precover.app.output import new_sheet, on_terminal, put, put_sheet
 from precover.app.packs import checked, library
 from precover.app.refused import Refused
-from precover.rulebook import Rulebook, Topic
+from precover.rulebook import PackUnreadable, Rulebook, Topic
 from precover.rulebook.book import DEFAULT_PACK
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare what the command takes."""
-    parser.add_argument("topic", nargs="?", metavar="TOPIC", help="a topic by its id, or by the last part of it")
+    what = parser.add_mutually_exclusive_group()
+    what.add_argument("topic", nargs="?", metavar="TOPIC", help="a topic by its id, or by the last part of it")
+    what.add_argument("--map", action="store_true", help="every row of the requirement map, and what covers it")
     parser.add_argument("--form", choices=("people", "json"), default="people", help="people (default) or json")
     parser.add_argument(
         "--rules", action="append", default=[], metavar="PACK", help=f"rule pack, base first (default: {DEFAULT_PACK})"
@@ -22,9 +24,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(chosen: argparse.Namespace) -> int:
-    """List the topics, or show one."""
+    """List the topics, or show one, or the requirement map."""
     book = library().book(checked(tuple(chosen.rules)) or (DEFAULT_PACK,))
-    if chosen.topic is None:
+    if chosen.map:
+        _map(chosen, book)
+    elif chosen.topic is None:
         _list(chosen, book)
     else:
         _one(chosen, book, _found(chosen.topic, book))
@@ -65,6 +69,24 @@ def _one(chosen: argparse.Namespace, book: Rulebook, topic: Topic) -> None:
         put(record["document"])
     put_in_force(sheet, record)
     sheet.gap()
+    put_sheet(sheet)
+
+
+def _map(chosen: argparse.Namespace, book: Rulebook) -> None:
+    from precover.showing.coverage import coverage_record
+    from precover.showing.coverage_sheet import put_coverage
+
+    try:
+        record = coverage_record(book)
+    except PackUnreadable as problem:
+        raise Refused(f"{problem.message}; {problem.hint}") from None
+    if chosen.form == "json":
+        from precover.showing.as_json import dumped
+
+        put(dumped(record))
+        return
+    sheet = new_sheet()
+    put_coverage(sheet, record)
     put_sheet(sheet)
 
 

@@ -71,7 +71,7 @@ class BuriedLeg(Leg):
     corrosion_protection: bool | Unstated
     """Supplementary protection of metal raceway against corrosion."""
     marked_for_burial: bool | Unstated
-    """Cable (MC, MI, low-voltage) or flexible raceway marked for direct burial."""
+    """Flexible raceway marked for direct burial."""
 
 
 class RiseLeg(Leg):
@@ -87,13 +87,14 @@ class RiseLeg(Leg):
     physical_damage: bool | Unstated
     """Mower, vehicle or foot can hit it."""
     sunlight: bool | Unstated
-    sunlight_resistant: bool | Unstated
     bushing: bool | Unstated
     """A bushing or terminal fitting where cable enters the raceway's buried end."""
     slip_fitting: bool | Unstated
     """An expansion or slip fitting, S-loop or flexible end that lets the ground settle or heave."""
     inside_post: bool | None
     """It comes up inside a hollow post or pole, which guards it like a sleeve."""
+    wet_fittings: bool | Unstated
+    """Fittings listed for wet places (raintight)."""
     corrosion_protection: bool | Unstated
     """Supplementary protection of metal raceway against corrosion."""
     marked_for_burial: bool | Unstated
@@ -107,7 +108,6 @@ class SurfaceLeg(Leg):
     location: Location | Unstated
     physical_damage: bool | Unstated
     sunlight: bool | Unstated
-    sunlight_resistant: bool | Unstated
     above_roof: Length | None
     """How far above the roof it is held; lying on it unless stated."""
     wet_fittings: bool | Unstated
@@ -127,8 +127,6 @@ class FramingLeg(Leg):
     location: Location | Unstated
     edge_distance: Length | Unstated
     """From the edge of a bored hole, or from the cable run along framing, to the nearest face."""
-    in_insulation: bool | Unstated
-    """Cable lies in thermal insulation."""
     plates: bool | Unstated
     """Steel plates where the distance is short."""
 

@@ -18,6 +18,12 @@ class Carried(Thing):
     wires: Wires | None
     listed_for: Listing | Unstated
     """The wettest place that the cable's marking allows, where its type alone does not tell (MC, TC-ER, low-voltage)."""
+    marked_for_burial: bool | Unstated
+    """Cable marked for direct burial, where its type alone does not tell (MC, MI, TC-ER, low-voltage)."""
+    sunlight_resistant: bool | Unstated
+    """Cable marked as resistant to sunlight, where its type alone does not tell (UF-B, MC, low-voltage)."""
+    building_wire: bool | Unstated
+    """Conductors of a burial assembly (MHF) that are marked as building wire too."""
     width: Length | Unstated
     """Major width of the cable over its jacket, by its maker; the diameter of a round one."""
 

@@ -142,9 +142,11 @@ def _list(kind: type[Thing], value: list[Any], place: str, problems: list[Proble
 
 
 def _first(kinds: tuple[Any, ...], value: str) -> Any:
-    for kind in kinds[:-1]:
+    refused: list[QuantityError] = []
+    for kind in kinds:
         try:
             return kind.parse(value)
-        except QuantityError:
-            continue
-    return kinds[-1].parse(value)
+        except QuantityError as problem:
+            refused.append(problem)
+    hints = " or: ".join(problem.hint for problem in refused)
+    raise QuantityError(refused[0].message, hints)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
+from itertools import islice
 from typing import Any, NamedTuple
 
 import yaml
@@ -83,6 +85,16 @@ def _range(text: str, node: yaml.Node) -> Range:
     return Range(start.line + 1, start.column + 1, ending.end_line, ending.end_column)
 
 
+def _references(source: Source) -> Iterator[Located]:
+    """Every `*` reference of a text: its place is not in the tree, where it is the value itself."""
+    for token in yaml.scan(source.text, Loader=yaml.CSafeLoader):
+        if isinstance(token, yaml.AliasToken):
+            mark = token.start_mark
+            message = f"`*{short(token.value)}` refers to a value elsewhere"
+            hint = "write the value out at each place; a plan has no references"
+            yield Located(source.name, mark.line + 1, mark.column + 1, message, hint)
+
+
 class _Plain:
     """Plain data of a node tree. Notes every duplicate key, tag and reference on the way, so that all are told at once."""
 
@@ -91,6 +103,7 @@ class _Plain:
         self.problems = problems
         self.seen: set[int] = set()
         self.told: set[int] = set()
+        self.referred = False
 
     def of(self, node: yaml.Node, depth: int) -> Any:
         tag = node.tag
@@ -158,11 +171,9 @@ class _Plain:
         if id(node) not in self.seen:
             self.seen.add(id(node))
             return False
-        self._note(
-            node,
-            "this value is used again elsewhere, through a `*` reference",
-            "write the value out at each place; a plan has no references",
-        )
+        if not self.referred:
+            self.referred = True
+            self.problems += islice(_references(self.source), MOST_PROBLEMS + 1)
         return True
 
     def _note(self, node: yaml.Node, message: str, hint: str) -> None:

@@ -29,13 +29,18 @@ def against_schema(data: Any, schema: str = "plan") -> list[Problem]:
 
 @cache
 def _fast(schema: str) -> jsonschema_rs.Draft202012Validator:
-    """The validator for the verdict. It leaves the patterns of quantities out: making them takes longer than all the rest
-    of a cold start's validation, and every quantity is parsed exactly when the plan is built."""
+    return jsonschema_rs.Draft202012Validator(_loaded(schema))
+
+
+@cache
+def _loaded(schema: str) -> Any:
+    """The schema without the patterns of quantities: making them takes longer than all the rest of a cold start's
+    validation, and every quantity is parsed exactly when the plan is built."""
     loaded = precover_schemas.load(schema)
     for definition in loaded.get("$defs", {}).values():
         if "unit" in definition:
             definition.pop("pattern", None)
-    return jsonschema_rs.Draft202012Validator(loaded)
+    return loaded
 
 
 def _explained(data: Any, schema: str) -> list[Problem]:
@@ -43,7 +48,7 @@ def _explained(data: Any, schema: str) -> list[Problem]:
 
     from precover.reading.schema_sentences import problems_of
 
-    validator = jsonschema.Draft202012Validator(precover_schemas.load(schema))
+    validator = jsonschema.Draft202012Validator(_loaded(schema))
     problems: dict[tuple[str, str], Problem] = {}
     for error in _telling(list(islice(validator.iter_errors(data), MOST_ERRORS))):
         for problem in problems_of(error, MOST_PROBLEMS):

@@ -30,10 +30,11 @@ def decode(name: str, raw: bytes) -> Source:
         _refuse(Located(name, 0, 0, size, "split the project into several plans"))
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")) or b"\0" in raw[:2]:
         _refuse(Located(name, 1, 1, "the file is UTF-16 or UTF-32, not UTF-8", "save it as UTF-8"))
+    raw = raw.removeprefix(b"\xef\xbb\xbf")
     try:
-        text = raw.decode("utf-8-sig")
+        text = raw.decode("utf-8")
     except UnicodeDecodeError as problem:
-        line, column = after(raw[: problem.start].decode("utf-8-sig", errors="replace"))
+        line, column = after(raw[: problem.start].decode("utf-8"))
         byte = f"byte 0x{raw[problem.start]:02X} is not UTF-8 text"
         _refuse(Located(name, line, column, byte, "save the file as UTF-8"))
     if sum(map(text.count, _MARKS)) > MOST_MARKS:

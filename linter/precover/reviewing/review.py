@@ -79,8 +79,16 @@ class Review:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """What is not met and what cannot be told, in the order of the walk."""
-        wanting = [line for line in self.ran if line.answer.outcome is _NOT_MET or line.answer.outcome is _CANNOT_TELL]
-        return tuple(Finding(_severity(line), line) for line in sorted(wanting, key=self._in_walk))
+        return tuple(sorted(self.wanting, key=lambda finding: self._in_walk(finding.line)))
+
+    @cached_property
+    def wanting(self) -> tuple[Finding, ...]:
+        """The findings in no order, for whoever only compares them."""
+        return tuple(
+            Finding(_severity(line), line)
+            for line in self.ran
+            if line.answer.outcome is _NOT_MET or line.answer.outcome is _CANNOT_TELL
+        )
 
     @property
     def tally(self) -> dict[Outcome, int]:

@@ -7,8 +7,10 @@ from precover.reviewing.inspecting import fault
 from precover.reviewing.opening import OpenPlan
 from precover.reviewing.review import Line, Review
 from precover.reviewing.supposing import suppose
-from precover.rulebook import Look, Missing, Outcome, PackUnreadable, Rule
+from precover.rulebook import Look, Missing, Outcome, PackUnreadable, Rule, Rulebook
 from precover.rulebook.book import DEFAULT_PACK, Library
+from precover.tracing import Trace
+from precover.tracing.around import stop_of
 
 
 def review(opened: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> Review:
@@ -16,20 +18,29 @@ def review(opened: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> R
     of them is not there or cannot be read. A rule that fails is noted in the review's `failures`, and costs only itself."""
     named = packs or opened.plan.rules or ()
     book = library.book(named or (DEFAULT_PACK,))
-    look = Look(opened.trace, book.tables)
+    with nothing_is_garbage():
+        ran, faults = run_rules(opened.trace, book)
+    return Review(opened.document, opened.trace, book, not named, tuple(ran), (*library.failures, *faults.items()))
+
+
+def run_rules(trace: Trace, book: Rulebook, only: frozenset[str] | None = None) -> tuple[list[Line], dict[str, str]]:
+    """Every rule on every subject it looks at (with `only`, on those at these stops of the plan and on the plan and the
+    site themselves), and the rules that failed: id and reason."""
+    look = Look(trace, book.tables)
     ran: list[Line] = []
     faults: dict[str, str] = {}
-    with nothing_is_garbage():
-        for subject in opened.trace.subjects():
-            place = subject.place
-            for rule in book.about(type(subject))[0]:
-                try:
-                    ran.append(_line(rule, subject, place, look))
-                except PackUnreadable:
-                    raise
-                except Exception as problem:  # a rule, perhaps a third party's, may fail in any way
-                    faults.setdefault(rule.id, fault(place, problem))
-    return Review(opened.document, opened.trace, book, not named, tuple(ran), (*library.failures, *faults.items()))
+    for subject in trace.subjects():
+        place = subject.place
+        if only is not None and place.count("/") > 1 and stop_of(place) not in only:
+            continue
+        for rule in book.about(type(subject))[0]:
+            try:
+                ran.append(_line(rule, subject, place, look))
+            except PackUnreadable:
+                raise
+            except Exception as problem:  # a rule, perhaps a third party's, may fail in any way
+                faults.setdefault(rule.id, fault(place, problem))
+    return ran, faults
 
 
 def _line(rule: Rule, subject: object, place: str, look: Look) -> Line:

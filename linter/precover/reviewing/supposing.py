@@ -7,7 +7,7 @@ without it. So no rule has to think about which of its facts matter in which cas
 
 from __future__ import annotations
 
-from typing import Final
+from typing import Any, Final
 
 from precover.plan import Unstated
 from precover.rulebook import Answer, Look, Missing, Outcome, Rule
@@ -57,13 +57,42 @@ class _Supposing:
             del self.look.supposed[fact.place]
 
     def _settled(self, fact: Unstated, answers: list[tuple[Answer, object]]) -> Answer:
-        telling = next((pair for pair in answers if pair[0].outcome is not Outcome.DOES_NOT_APPLY), answers[0])
+        telling = _strictest(answers)
         if telling[0].outcome is Outcome.CANNOT_TELL:
             return telling[0]
         # Once more with the value shown, so that the derivation noted is that of the answer given.
         answer = self._with(fact, telling[1])
         self.look.because(f"{fact.field} is not stated, and could not change the answer", fact.place)
-        return answer._replace(proposals=telling[0].proposals)
+        why = "; ".join(part for part in (answer.why, *_less(fact, telling[0], answers)) if part)
+        return answer._replace(proposals=telling[0].proposals, why=why)
+
+
+def _strictest(answers: list[tuple[Answer, object]]) -> tuple[Answer, object]:
+    """The answer that tells, with its value: of several that are not met, the one that needs most."""
+    compared = [pair for pair in answers if pair[0].outcome is Outcome.NOT_MET and pair[0].limit is not None]
+    if len(compared) == len(answers) and len({(answer.of, answer.relation) for answer, _ in compared}) == 1:
+        strict = min if compared[0][0].relation == "at most" else max
+        return strict(compared, key=lambda pair: _limit(pair[0]))
+    return next((pair for pair in answers if pair[0].outcome is not Outcome.DOES_NOT_APPLY), answers[0])
+
+
+def _less(fact: Unstated, telling: Answer, answers: list[tuple[Answer, object]]) -> list[str]:
+    """What would be enough by another value of the fact, where the plan falls short of that too."""
+    if telling.outcome is not Outcome.NOT_MET or telling.limit is None:
+        return []
+    found: dict[str, list[str]] = {}
+    for answer, value in answers:
+        if answer.limit is not None and _limit(answer) != _limit(telling):
+            said = {True: "true", False: "false"}.get(value) if isinstance(value, bool) else value
+            found.setdefault(str(answer.needs), []).append(str(said))
+    if not (fact.fact.words or fact.fact.type is bool):
+        return [f"or {needs}, by {fact.field}" for needs in found]
+    return [f"or {needs} where {fact.field} is {' or '.join(values)}" for needs, values in found.items()]
+
+
+def _limit(answer: Answer) -> Any:
+    """What the answer was compared with."""
+    return None if answer.limit is None else answer.limit.value
 
 
 def _agree(one: Answer, other: Answer) -> bool:

@@ -30,7 +30,8 @@ class Answer(NamedTuple):
     `of` names what was looked at ("cover"); `has` is what the plan has, `needs` what is needed, `relation` how the two
     compare; `why` one sentence. `at` is the JSON Pointer to mark, where it is not the subject itself. `asks` is the
     fact that keeps the rule from telling. `proposals` are ways out, best first. `limit` is the cell that
-    `needs` was compared from, where it was one.
+    `needs` was compared from, where it was one. `rows` are the requirement rows that decided, where not all of the
+    rule's did.
     """
 
     outcome: Outcome
@@ -43,6 +44,11 @@ class Answer(NamedTuple):
     asks: Unstated | None = None
     proposals: tuple[Proposal, ...] = ()
     limit: Cell | None = None
+    rows: tuple[str, ...] = ()
+
+    def citing(self, *rows: str) -> Answer:
+        """The answer, with only these of its rule's requirement rows to look up."""
+        return self._replace(rows=rows)
 
 
 def met(of: str, has: Shown, needs: Shown = "", *, why: str = "", at: str | None = None) -> Answer:

@@ -62,10 +62,10 @@ class Rulebook:
         """The edition whose locators are cited."""
         return self.packs[0].edition
 
-    def look_up(self, part: Rule | Inspection) -> tuple[str, ...]:
+    def look_up(self, part: Rule | Inspection, rows: tuple[str, ...] = ()) -> tuple[str, ...]:
         """Where to look it up: section numbers in the edition in force."""
         own = (part.look_up,) if isinstance(part, Rule) and part.look_up else ()
-        found = (self.requirements[row].locators.get(self.edition, "") for row in part.rows if row in self.requirements)
+        found = (self.requirements[row].locators.get(self.edition, "") for row in rows or part.rows if row in self.requirements)
         return tuple(dict.fromkeys(locator for locator in (*own, *found) if locator))
 
     def hazard(self, rule: Rule) -> str:

@@ -68,6 +68,10 @@ class Look:
         """A named limit: a cell of the table `limits`."""
         return self.cell("limits", name)
 
+    def has(self, table: str, *key: str) -> bool:
+        """Whether a table has a cell: for tables that are silent on purpose about what they are not for."""
+        return key in self._tables[table].cells
+
     def keys(self, table: str) -> list[tuple[str, ...]]:
         """The keys of a table, in its order: for lookups that search a table rather than know the cell."""
         return list(self._tables[table].cells)

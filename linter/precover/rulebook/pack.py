@@ -16,7 +16,7 @@ class PackUnreadable(Exception):
 
 
 class Pack(NamedTuple):
-    """A pack: a folder with `tables/*.csv`, and perhaps a requirement map.
+    """A pack: a folder with `tables/*.csv`, and perhaps a requirement map with a list of the rows that are out of scope.
 
     `edition` is the year of the model code whose locators hold under this pack; `notes` says what its user must know.
     """
@@ -27,3 +27,4 @@ class Pack(NamedTuple):
     tables: Path
     requirements: Path | None = None
     notes: str = ""
+    out_of_scope: Path | None = None

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from precover.amending import Amendment
 from precover.amending.scalars import flow
 from precover.reviewing import Review
-from precover.rulebook import Outcome
+from precover.rulebook import Outcome, Proposal
 from precover.showing.asking import Query, to_settle
 from precover.showing.changes import Change, changes
 from precover.showing.sentences import EFFORTS, line_number, sentence, where
@@ -40,7 +40,7 @@ def put_amendments(sheet: Sheet, review: Review, offered: Sequence[Amendment]) -
 
 def _put_one(sheet: Sheet, review: Review, number: int, amendment: Amendment) -> None:
     sheet.heading(f"{number}. {amendment.name}")
-    words = list(dict.fromkeys(proposal.words for proposal in amendment.proposals))
+    words = list(dict.fromkeys(_done(review, proposal) for proposal in amendment.proposals))
     efforts = sorted({proposal.effort for proposal in amendment.proposals})
     sheet.entry("costs", ", ".join(EFFORTS[effort] for effort in efforts))
     for label, line in zip(("does", *[""] * len(words)), words, strict=False):
@@ -49,6 +49,10 @@ def _put_one(sheet: Sheet, review: Review, number: int, amendment: Amendment) ->
         sheet.entry(label, in_words(review, change), style="strong")
     for label, finding in zip(("still open", *[""] * 999), amendment.left, strict=False):
         sheet.entry(label, f"{where(review, finding.line.place)}: {sentence(finding.line)}")
+
+
+def _done(review: Review, proposal: Proposal) -> str:
+    return f"{where(review, proposal.patch[0]['path'].rpartition('/')[0])}: {proposal.words}"
 
 
 def in_words(review: Review, change: Change) -> str:

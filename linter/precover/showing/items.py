@@ -59,8 +59,8 @@ def put_query(sheet: Sheet, review: Review, number: int, query: Query) -> None:
     sheet.entry("not stated", str(query.field.get("description", query.title)))
     sheet.entry("state it as", query.written, style="strong")
     label = "needed for"
-    for finding in query.findings:
-        sheet.entry(label, f"{finding.line.rule.asks} ({finding.line.rule.topic})")
+    for waiting in dict.fromkeys(f"{found.line.rule.asks} ({found.line.rule.topic})" for found in query.findings):
+        sheet.entry(label, waiting)
         label = ""
 
 
@@ -70,7 +70,7 @@ def _first_line(sheet: Sheet, review: Review, number: int, word: str, about: str
 
 def _look_up(sheet: Sheet, review: Review, finding: Finding) -> None:
     rule = finding.line.rule
-    locators = review.book.look_up(rule)
+    locators = review.book.look_up(rule, finding.line.answer.rows)
     if locators:
         sheet.entry("look up", f"{'; '.join(locators)} ({review.book.edition} edition)")
     sheet.entry("topic", rule.topic, style="quiet")

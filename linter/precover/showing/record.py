@@ -58,7 +58,7 @@ def _finding(review: Review, finding: Finding, way: Way | None) -> dict[str, Any
         "stage": rule.stage.value,
         "checks": rule.asks,
         "hazard": review.book.hazard(rule),
-        "look_up": list(review.book.look_up(rule)),
+        "look_up": list(review.book.look_up(rule, finding.line.answer.rows)),
         "proposals": [
             {"words": one.words, "effort": one.effort.name.lower(), "patch": list(one.patch)}
             for one in finding.line.answer.proposals

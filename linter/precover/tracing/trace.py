@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from functools import cached_property
+from typing import Any
 
 from precover.plan import (
     Bend,
@@ -43,6 +44,8 @@ class Trace:
     def __init__(self, plan: Plan, tree: SupplyTree) -> None:
         self.plan = plan
         self.tree = tree
+        self.worked_out: dict[object, Any] = {}
+        """What rules have worked out from the plan alone, as it is stated, for the rules after them."""
         self._route_of = {leg.place: route for route in plan.routes.values() for leg in route.legs}
         self._box_of = {device.place: box for box in plan.boxes.values() for device in box.devices.values()}
 
@@ -96,6 +99,16 @@ class Trace:
     def raceway_around(self, leg: Leg) -> Raceway | Unstated:
         """The raceway that holds in a leg: the leg's own, else its route's."""
         return self.route_of(leg).raceway if isinstance(leg.raceway, Unstated) else leg.raceway
+
+    def lying(self, carried: Carried) -> list[Lying]:
+        """Where one circuit's conductors lie along a route, leg by leg; a bend is no place to lie in."""
+        route = self._route_with[carried.place]
+        circuit = self.plan.circuits[carried.id]
+        return [Lying(leg, route, circuit, carried) for leg in route.legs if not isinstance(leg, Bend)]
+
+    @cached_property
+    def _route_with(self) -> Mapping[str, Route]:
+        return {carried.place: route for route in self.plan.routes.values() for carried in route.carries.values()}
 
     def routes_at(self, node: Panel | Box) -> list[Route]:
         """The routes that begin or end at a panel or box."""
@@ -170,6 +183,20 @@ class Trace:
             for structure in self.plan.structures.values()
             for electrode in structure.grounding.electrodes.values()
         }
+
+    @cached_property
+    def names(self) -> tuple[tuple[str, str], ...]:
+        """The plan's own words for its things, each with the place it stands for: the title, ids, what serves what."""
+        plan = self.plan
+        found = [(plan.title or "", "")]
+        for things in (plan.structures, plan.circuits, plan.boxes):
+            found += [(thing.id, thing.place) for thing in things.values()]
+        found += [(circuit.serves, circuit.place) for circuit in plan.circuits.values() if circuit.serves]
+        for box in plan.boxes.values():
+            for device in box.devices.values():
+                words = getattr(device, "equipment", None) or getattr(device, "serves", None) or ""
+                found.append((f"{device.id} {words}", device.place))
+        return tuple(found)
 
     def devices_at(self, structure: Structure) -> list[Device]:
         """Every device in a box at a structure."""

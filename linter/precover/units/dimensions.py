@@ -36,6 +36,7 @@ class Length(Quantity):
         "m": Fraction(1000),
     }
     metric_units = frozenset({"mm", "cm", "m"})
+    units = "in, ft, mm, cm, m"
     example = "12 ft 6 in"
     compound = True
     lowest = "0 in"
@@ -49,6 +50,7 @@ class Current(Quantity):
     name = "current"
     base = "A"
     factors: ClassVar[dict[str, Fraction]] = {"a": Fraction(1), "amp": Fraction(1), "amps": Fraction(1)}
+    units = "A"
     example = "20 A"
     lowest = "1 A"
     highest = "6000 A"
@@ -61,6 +63,7 @@ class Voltage(Quantity):
     name = "voltage"
     base = "V"
     factors: ClassVar[dict[str, Fraction]] = {"v": Fraction(1), "kv": Fraction(1000)}
+    units = "V, kV"
     example = "125 V"
     lowest = "1 V"
     highest = "1000 V"
@@ -73,6 +76,7 @@ class Power(Quantity):
     name = "power"
     base = "W"
     factors: ClassVar[dict[str, Fraction]] = {"w": Fraction(1), "kw": Fraction(1000)}
+    units = "W, kW"
     example = "1500 W"
     lowest = "1 W"
     highest = "100 kW"
@@ -85,6 +89,7 @@ class Apparent(Quantity):
     name = "apparent power"
     base = "VA"
     factors: ClassVar[dict[str, Fraction]] = {"va": Fraction(1), "kva": Fraction(1000)}
+    units = "VA, kVA"
     example = "600 VA"
     lowest = "1 VA"
     highest = "100 kVA"
@@ -97,6 +102,7 @@ class Horsepower(Quantity):
     name = "motor rating"
     base = "hp"
     factors: ClassVar[dict[str, Fraction]] = {"hp": Fraction(1)}
+    units = "hp"
     example = "1 1/2 hp"
     lowest = "1/6 hp"
     highest = "100 hp"
@@ -123,6 +129,7 @@ class Area(Quantity):
         "m2": Fraction(1_000_000),
     }
     metric_units = frozenset({"mm²", "mm2", "cm²", "cm2", "m²", "m2"})
+    units = "in², ft², mm², cm², m²"
     example = "120 ft²"
     lowest = "0 in²"
     highest = "100000 ft²"
@@ -144,6 +151,7 @@ class Volume(Quantity):
         "ml": Fraction(1000),
     }
     metric_units = frozenset({"cm³", "cm3", "mL", "ml"})
+    units = "in³, cu in, cm³, mL"
     example = "18 in³"
     lowest = "0 in³"
     highest = "10000 in³"
@@ -162,6 +170,7 @@ class Mass(Quantity):
         "g": Fraction(1),
     }
     metric_units = frozenset({"kg", "g"})
+    units = "lb, kg, g"
     example = "6 lb"
     lowest = "0 lb"
     highest = "1000 lb"
@@ -180,6 +189,7 @@ class Resistance(Quantity):
         "ω": Fraction(1),
         "\u2126": Fraction(1),  # the ohm sign, which is not the Greek letter
     }
+    units = "ohm, Ω"
     example = "25 ohm"
     lowest = "0 ohm"
     highest = "10000 ohm"
@@ -193,6 +203,7 @@ class ResistancePerLength(Quantity):
     base = "ohm/km"
     factors: ClassVar[dict[str, Fraction]] = {"ohm/kft": Fraction(10000, 3048), "ohm/km": Fraction(1)}
     metric_units = frozenset({"ohm/km"})
+    units = "ohm/kft, ohm/km"
     example = "1.98 ohm/kft"
     lowest = "0.01 ohm/kft"
     highest = "10 ohm/kft"
@@ -205,6 +216,7 @@ class ConductorArea(Quantity):
     name = "conductor area"
     base = "cmil"
     factors: ClassVar[dict[str, Fraction]] = {"cmil": Fraction(1), "kcmil": Fraction(1000)}
+    units = "cmil, kcmil"
     example = "6530 cmil"
     lowest = "1620 cmil"
     highest = "2000 kcmil"
@@ -217,6 +229,7 @@ class Angle(Quantity):
     name = "angle"
     base = "°"
     factors: ClassVar[dict[str, Fraction]] = {"°": Fraction(1), "deg": Fraction(1)}
+    units = "°, deg"
     example = "90°"
     lowest = "1°"
     highest = "180°"
@@ -235,6 +248,7 @@ class Temperature(Quantity):
         "c": Fraction(1),
     }
     metric_units = frozenset({"°c", "c"})
+    units = "°F, °C"
     example = "95 °F"
     lowest = "-60 °F"
     highest = "140 °F"
@@ -274,6 +288,7 @@ class TemperatureDifference(Quantity):
         "c": Fraction(1),
     }
     metric_units = frozenset({"°c", "c"})
+    units = "°F, °C"
     example = "60 °F"
     lowest = "0 °F"
     highest = "200 °F"

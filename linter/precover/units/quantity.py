@@ -45,6 +45,8 @@ class Quantity:
     factors: ClassVar[dict[str, Fraction]]
     """Unit as written (lower case) -> how many base units it is."""
     metric_units: ClassVar[frozenset[str]] = frozenset()
+    units: ClassVar[str]
+    """The units as people write them; `factors` has other spellings besides."""
     example: ClassVar[str]
     compound: ClassVar[bool] = False
     """Whether several terms may follow each other, largest unit first (`12 ft 6 in`)."""
@@ -173,8 +175,11 @@ def _past_space(text: str, at: int) -> int:
 
 def _not_a(cls: type[Quantity], text: str) -> QuantityError:
     if not text:
-        return QuantityError(f"a {cls.name} is missing here", f"write it like `{cls.example}`")
+        return QuantityError(f"{_a(cls.name)} is missing here", f"write it like `{cls.example}`")
     if _NUMBER_RE.fullmatch(text):
-        return QuantityError(f"`{text}` has no unit", f"a {cls.name} needs one, like `{cls.example}`")
-    known = ", ".join(dict.fromkeys(cls.factors))
-    return QuantityError(f"`{text}` is not a {cls.name}", f"write it like `{cls.example}`; units known here: {known}")
+        return QuantityError(f"`{text}` has no unit", f"write it like `{cls.example}`; units: {cls.units}")
+    return QuantityError(f"`{text}` is not {_a(cls.name)}", f"write it like `{cls.example}`; units: {cls.units}")
+
+
+def _a(noun: str) -> str:
+    return f"an {noun}" if noun[0] in "aeiou" else f"a {noun}"

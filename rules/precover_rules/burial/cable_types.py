@@ -17,7 +17,9 @@ from precover.rulebook import (
     rule,
 )
 from precover.tracing import Lying
+from precover_rules.along import along
 from precover_rules.conductors.wires import in_words, unsuited
+from precover_rules.raceway.fitting import fitting
 from precover_rules.raceways import is_raceway
 
 TABLE = "burial-methods"
@@ -26,13 +28,17 @@ MADE_FOR_UNDER_BUILDINGS = ("MC", "MI")
 
 
 @rule(
-    looks_at=Lying,
+    looks_at=Carried,
     severity=Severity.DANGER,
     stage=Stage.TRENCH,
     rows=("burial-wiring-method-listed",),
 )
-def cable_in_the_earth(lying: Lying, look: Look) -> Answer:
+def cable_in_the_earth(carried: Carried, look: Look) -> Answer:
     """Cable laid in the earth without a raceway is made for it."""
+    return along(carried, look, _cable_in_the_earth)
+
+
+def _cable_in_the_earth(lying: Lying, look: Look) -> Answer:
     leg, carried = lying.leg, lying.carried
     if not isinstance(leg, BuriedLeg) or carried.wires is not None:
         return does_not_apply("not a buried cable")
@@ -44,11 +50,11 @@ def cable_in_the_earth(lying: Lying, look: Look) -> Answer:
     may = look.cell(TABLE, "cable", cable.type)
     needs = "a cable made for direct burial"
     if may.value == "if marked for burial":
-        marked = look.stated(leg.marked_for_burial)
+        marked = look.stated(carried.marked_for_burial)
         if marked:
             return met("cable", cable.text, "marked for direct burial")
         amend = Proposal.state(
-            "use cable that is marked for direct burial", Effort.WIRE, (leg, "marked-for-burial", True)
+            "use cable that is marked for direct burial", Effort.WIRE, (carried, "marked-for-burial", True)
         )
         return not_met("cable", f"{cable.text}, not marked for it", "marked for direct burial", amend=(amend,))
     if may.value == "yes":
@@ -56,9 +62,13 @@ def cable_in_the_earth(lying: Lying, look: Look) -> Answer:
     return not_met("cable", cable.text, needs, at=f"{carried.place}/cable", amend=_for_burial(carried, cable))
 
 
-@rule(looks_at=Lying, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("se-cable-underground",))
-def service_entrance_cable_underground(lying: Lying, look: Look) -> Answer:
+@rule(looks_at=Carried, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("se-cable-underground",))
+def service_entrance_cable_underground(carried: Carried, look: Look) -> Answer:
     """Service-entrance cable is not used below ground, in a raceway or not; the underground type is."""
+    return along(carried, look, _service_entrance_cable_underground)
+
+
+def _service_entrance_cable_underground(lying: Lying, look: Look) -> Answer:
     carried = lying.carried
     if not isinstance(lying.leg, BuriedLeg) or carried.wires is not None:
         return does_not_apply("not a buried cable")
@@ -76,9 +86,13 @@ def service_entrance_cable_underground(lying: Lying, look: Look) -> Answer:
     )
 
 
-@rule(looks_at=Lying, severity=Severity.DANGER, stage=Stage.TRENCH, rows=("flexible-cord-not-permanent",))
-def cord_in_the_ground(lying: Lying, look: Look) -> Answer:
+@rule(looks_at=Carried, severity=Severity.DANGER, stage=Stage.TRENCH, rows=("flexible-cord-not-permanent",))
+def cord_in_the_ground(carried: Carried, look: Look) -> Answer:
     """Flexible cord is not buried, in a raceway or not: what is in the ground is fixed wiring."""
+    return along(carried, look, _cord_in_the_ground)
+
+
+def _cord_in_the_ground(lying: Lying, look: Look) -> Answer:
     carried = lying.carried
     if not isinstance(lying.leg, BuriedLeg) or carried.wires is not None:
         return does_not_apply("not a buried cable")
@@ -88,9 +102,13 @@ def cord_in_the_ground(lying: Lying, look: Look) -> Answer:
     return not_met("cable", cable.text, "fixed wiring", at=f"{carried.place}/cable", amend=_for_burial(carried, cable))
 
 
-@rule(looks_at=Lying, severity=Severity.DANGER, stage=Stage.TRENCH, rows=("direct-burial-conductor-type",))
-def single_conductors_in_the_earth(lying: Lying, look: Look) -> Answer:
+@rule(looks_at=Carried, severity=Severity.DANGER, stage=Stage.TRENCH, rows=("direct-burial-conductor-type",))
+def single_conductors_in_the_earth(carried: Carried, look: Look) -> Answer:
     """Single conductors laid in the earth without a raceway are of a type identified for it."""
+    return along(carried, look, _single_conductors_in_the_earth)
+
+
+def _single_conductors_in_the_earth(lying: Lying, look: Look) -> Answer:
     wires = lying.carried.wires
     if not isinstance(lying.leg, BuriedLeg) or wires is None:
         return does_not_apply("not buried single conductors")
@@ -120,19 +138,20 @@ def wiring_under_a_building(lying: Lying, look: Look) -> Answer:
     needs = "a raceway, or MI or MC cable marked for burial"
     if not raceway.absent:
         return met("raceway", raceway.text, needs) if is_raceway(raceway) else does_not_apply("in plumbing pipe")
-    in_raceway = _in_raceway(leg)
+    in_raceway = _in_raceway(lying, look)
     if carried.wires is not None:
         return not_met("raceway", "single conductors without raceway", needs, amend=in_raceway)
     cable = look.stated(carried.cable)
-    if cable.type in MADE_FOR_UNDER_BUILDINGS and look.stated(leg.marked_for_burial):
+    if cable.type in MADE_FOR_UNDER_BUILDINGS and look.stated(carried.marked_for_burial):
         return met("cable", f"{cable.text}, marked for burial", needs)
     return not_met("raceway", f"{cable.text} without raceway", needs, amend=in_raceway)
 
 
-def _in_raceway(leg: BuriedLeg) -> tuple[Proposal, ...]:
-    # Trade size 1 holds the wires of most small plans; whether it holds these is for the fill rules to say.
-    text = "PVC-80 1 in"
-    return (Proposal.state(f"run it in {text} below the building", Effort.WIRE, (leg, "raceway", text)),)
+def _in_raceway(lying: Lying, look: Look) -> tuple[Proposal, ...]:
+    text = fitting("PVC-80", lying.route, look)
+    if text is None:
+        return ()
+    return (Proposal.state(f"run it in {text} below the building", Effort.WIRE, (lying.leg, "raceway", text)),)
 
 
 def _for_burial(carried: Carried, cable: Cable) -> tuple[Proposal, ...]:

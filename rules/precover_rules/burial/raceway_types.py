@@ -1,6 +1,6 @@
 """Which raceways may lie in the earth."""
 
-from precover.plan import BuriedLeg, Raceway, RiseLeg
+from precover.plan import Bend, BuriedLeg, Raceway, RiseLeg, Route
 from precover.rulebook import (
     Answer,
     Effort,
@@ -17,6 +17,7 @@ from precover.rulebook import (
     rule,
 )
 from precover_rules.burial.way import buried_part
+from precover_rules.raceway.fitting import fitting
 from precover_rules.raceways import METALLIC
 
 TABLE = "burial-methods"
@@ -58,12 +59,47 @@ def coating_of_metal_raceway(leg: BuriedLeg, look: Look) -> str | None:
     if not isinstance(raceway, Raceway) or raceway.type not in METALLIC:
         return None
     return (
-        f"{raceway} in the earth: its coating suits this soil (ask whether galvanizing alone is accepted here; aluminum "
+        f"In the earth, {raceway}: its coating suits this soil (ask whether galvanizing alone is accepted here; aluminum "
         "needs more), cut threads and scratches are touched up, and the fittings are protected as the raceway is."
     )
 
 
+@inspection(looks_at=Route, stage=Stage.TRENCH, rows=("metal-raceway-continuous",))
+def bonding_of_metal_raceway(route: Route, look: Look) -> str | None:
+    """No piece of metal raceway is left without a way back for a fault."""
+    if not any(isinstance(leg, BuriedLeg) for leg in route.legs):
+        return None
+    legs = [leg for leg in route.legs if not isinstance(leg, Bend)]
+    around = dict.fromkeys(look.trace.raceway_around(leg) for leg in legs)
+    metal = [raceway for raceway in around if isinstance(raceway, Raceway) and raceway.type in METALLIC]
+    if not metal:
+        return None
+    named = " and ".join(raceway.text for raceway in metal)
+    if len(around) == 1:
+        return (
+            f"The {named} is joined tight from end to end, and bonded to the box or panel at either end and to the "
+            "equipment grounding conductor."
+        )
+    return (
+        f"Each part of {named} is bonded to the equipment grounding conductor, by a bonding bushing or clamp and a jumper "
+        "where plastic or cable goes on from it: a piece of metal between other wiring that nothing bonds stays live "
+        "after a fault."
+    )
+
+
+def _rows(raceway: Raceway) -> tuple[str, ...]:
+    """The requirement rows that say what becomes of a type."""
+    if raceway.type == "EMT":
+        return ("burial-wiring-method-listed", "emt-burial", "corrosion-soil")
+    return ("burial-wiring-method-listed",)
+
+
 def _raceway(leg: BuriedLeg | RiseLeg, raceway: Raceway, look: Look) -> Answer:
+    answer = _in_the_earth(leg, raceway, look)
+    return answer if answer.rows else answer.citing(*_rows(raceway))
+
+
+def _in_the_earth(leg: BuriedLeg | RiseLeg, raceway: Raceway, look: Look) -> Answer:
     may = look.cell(TABLE, "raceway", raceway.type)
     needs = "a raceway made to lie in the earth"
     if may.value == "yes":
@@ -80,7 +116,9 @@ def _raceway(leg: BuriedLeg | RiseLeg, raceway: Raceway, look: Look) -> Answer:
         words = f"encase it in {enough.text} of concrete"
         encase = Proposal.state(words, Effort.DIGGING, (leg, "concrete-envelope", enough.text))
         around = leg.concrete_envelope
-        return at_least("concrete around the raceway", around, enough, amend=(*_in_plastic(leg, raceway, look), encase))
+        ways = (*_in_plastic(leg, raceway, look), encase)
+        envelope = at_least("concrete around the raceway", around, enough, amend=ways)
+        return envelope.citing("cover-concrete-encased-only-raceways")
     if may.value == "where accepted" and look.stated(leg.corrosion_protection):
         return authority_decides(
             "raceway",
@@ -94,7 +132,10 @@ def _raceway(leg: BuriedLeg | RiseLeg, raceway: Raceway, look: Look) -> Answer:
 
 def _in_plastic(leg: BuriedLeg | RiseLeg, raceway: Raceway, look: Look) -> tuple[Proposal, ...]:
     """Plastic conduit: of this leg if it has a raceway of its own, else of the whole route, whose raceway it is."""
-    text = f"PVC-80 {raceway.size}"
+    route = look.trace.route_of(leg)
+    text = fitting("PVC-80", route, look, raceway.size)
+    if text is None:
+        return ()
     own = isinstance(leg.raceway, Raceway)
-    change = (leg, "raceway", text) if own else (look.trace.route_of(leg), "raceway", text)
+    change = (leg, "raceway", text) if own else (route, "raceway", text)
     return (Proposal.state(f"use {text} here instead", Effort.WIRE, change),)

@@ -35,6 +35,7 @@ from precover_rules.burial.cover_table import (
     rows_of_concrete,
 )
 from precover_rules.burial.way import beside, buried_part, only_low_voltage, onward
+from precover_rules.raceway.fitting import fitting
 from precover_rules.raceways import is_raceway
 
 
@@ -71,7 +72,9 @@ def protection_of_emerging_cable(leg: RiseLeg, look: Look) -> Answer:
     )
     if not raceway.absent:
         return met("protection", raceway.text, needs)
-    text = "PVC-80 1 in"
+    text = fitting("PVC-80", look.trace.route_of(leg), look)
+    if text is None:
+        return not_met("protection", "none", needs)
     amend = Proposal.state(
         f"bring it up in {text}, from {deep.text} below grade to where it goes in",
         Effort.WIRE,
@@ -95,6 +98,8 @@ def protection_below_grade(leg: RiseLeg, look: Look) -> Answer:
     needed = _limits(look)[0]
     if below < needed.like(below):
         needed = _minimum_cover(ground, needed, look)
+    if needed.like(below) > below and isinstance(ground.cover, Length) and below >= ground.cover:
+        return does_not_apply("it begins at the bottom of the trench, whose depth is looked at there")
     text = _text(needed, below)
     amend = Proposal.state(f"begin it {text} below grade", Effort.WIRE, (leg, "sleeve-below", text))
     return at_least("protection below grade", below, needed, at=f"{leg.place}/sleeve-below", amend=(amend,))

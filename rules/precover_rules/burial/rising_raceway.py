@@ -1,6 +1,7 @@
 """The raceway where wiring comes out of the ground: strong enough, with a smooth end, and free to move."""
 
 from precover.plan import BuriedLeg, Leg, Raceway, RiseLeg, SurfaceLeg
+from precover.plan.thing import Thing
 from precover.rulebook import (
     Answer,
     Effort,
@@ -8,6 +9,7 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
+    authority_decides,
     does_not_apply,
     inspection,
     met,
@@ -15,6 +17,8 @@ from precover.rulebook import (
     rule,
 )
 from precover_rules.burial.way import beside, buried_part
+from precover_rules.raceway.fitting import fitting
+from precover_rules.raceways import METALLIC
 
 TABLE = "raceways-against-damage"
 STRONG = "a raceway for places where it can be hit"
@@ -31,16 +35,25 @@ def raceway_where_it_can_be_hit(leg: RiseLeg, look: Look) -> Answer:
     raceway = look.stated(look.trace.raceway_around(leg))
     if raceway.absent:
         return does_not_apply("no raceway")
-    return _where_it_can_be_hit(leg, raceway, look)
+    answer = _where_it_can_be_hit(leg, raceway, look)
+    if raceway.type.startswith("PVC"):
+        return answer
+    return answer.citing("emerge-raceway-damage-type")
 
 
-@rule(looks_at=SurfaceLeg, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("pvc-above-grade-damage",))
-def plastic_conduit_where_it_can_be_hit(leg: SurfaceLeg, look: Look) -> Answer:
-    """Where it can be hit, exposed PVC conduit is of the thick-walled schedule."""
+@rule(
+    looks_at=SurfaceLeg,
+    severity=Severity.CORRECTION,
+    stage=Stage.FINAL,
+    rows=("pvc-above-grade-damage", "raceway-above-grade-damage"),
+)
+def exposed_raceway_where_it_can_be_hit(leg: SurfaceLeg, look: Look) -> Answer:
+    """Where it can be hit, exposed raceway is of a type that stands it."""
     raceway = look.stated(look.trace.raceway_around(leg))
-    if not raceway.type.startswith("PVC"):
-        return does_not_apply("not PVC conduit")
-    return _where_it_can_be_hit(leg, raceway, look)
+    if raceway.absent:
+        return does_not_apply("no raceway")
+    row = "pvc-above-grade-damage" if raceway.type.startswith("PVC") else "raceway-above-grade-damage"
+    return _where_it_can_be_hit(leg, raceway, look).citing(row)
 
 
 @rule(looks_at=RiseLeg, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("bushing-burial-end",))
@@ -93,9 +106,24 @@ def _where_it_can_be_hit(leg: RiseLeg | SurfaceLeg, raceway: Raceway, look: Look
     if not look.stated(leg.physical_damage):
         return does_not_apply("it cannot be hit here")
     if look.cell(TABLE, raceway.type).value:
+        if raceway.type == "EMT" and isinstance(leg, SurfaceLeg):
+            why = "thin-walled tubing stands knocks, not severe ones such as a vehicle's: ask which these are"
+            amend = _stronger(leg, raceway, look)
+            return authority_decides("raceway", raceway.text, STRONG, why=why, amend=amend)
         return met("raceway", raceway.text, STRONG)
-    ways = (
-        Proposal.state(f"use {kind} {raceway.size} here", Effort.WIRE, (leg, "raceway", f"{kind} {raceway.size}"))
-        for kind in ("PVC-80", "RMC")
+    return not_met("raceway", raceway.text, STRONG, amend=_stronger(leg, raceway, look))
+
+
+def _stronger(leg: RiseLeg | SurfaceLeg, raceway: Raceway, look: Look) -> tuple[Proposal, ...]:
+    """Thick-walled plastic; rigid metal only in place of metal, which is bonded already."""
+    kinds = ("RMC", "PVC-80") if raceway.type in METALLIC else ("PVC-80",)
+    texts = [fitting(kind, look.trace.route_of(leg), look, raceway.size) for kind in kinds]
+    return tuple(
+        Proposal.state(f"use {text} here", Effort.WIRE, (leg, "raceway", text), *_with_fittings(leg, text))
+        for text in texts
+        if text is not None
     )
-    return not_met("raceway", raceway.text, STRONG, amend=tuple(ways))
+
+
+def _with_fittings(leg: RiseLeg | SurfaceLeg, text: str) -> list[tuple[Thing, str, object]]:
+    return [(leg, "wet-fittings", True)] if text.startswith(METALLIC) else []

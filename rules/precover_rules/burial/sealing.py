@@ -43,23 +43,35 @@ def seal_of_an_underground_raceway(route: Route, look: Look) -> Answer:
     ends = _ends(route, look)
     if not ends:
         return does_not_apply("no raceway comes from the ground")
+    if any(end.enters(look) for end in ends):
+        return does_not_apply("it enters a building, where its seal is looked at")
     for end in ends:
         if end.sealed(look):
             return met("seal", f"at the {end.side} side", "at one end or both")
-    return not_met("seal", "at neither end", "at one end or both", amend=tuple(end.seal() for end in ends))
+    return not_met("seal", "at neither end", "at one end or both", amend=tuple(_seal([end]) for end in ends))
 
 
-@rule(looks_at=Route, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("seal-raceway-entering-building",))
+@rule(
+    looks_at=Route,
+    severity=Severity.CORRECTION,
+    stage=Stage.TRENCH,
+    rows=("seal-raceway-entering-building", "seal-underground-raceway"),
+)
 def seal_where_a_raceway_enters(route: Route, look: Look) -> Answer:
     """A raceway that comes from the ground into a building is sealed where it enters."""
     ends = _ends(route, look)
     if not ends:
         return does_not_apply("no raceway comes from the ground")
-    entering = [end for end in ends if end.passage is not None or _inside(look.trace.node(end.node), look)]
-    for end in entering:
-        if not end.sealed(look):
-            return not_met("seal", f"none at the {end.side} side", "where it enters", amend=(end.seal(),))
-    return met("seal", "where it enters") if entering else does_not_apply("it enters no building")
+    entering = [end for end in ends if end.enters(look)]
+    if not entering:
+        return does_not_apply("it enters no building")
+    left = [end for end in entering if not end.sealed(look)]
+    if not left:
+        return met("seal", "where it enters")
+    sides = " and ".join(end.side for end in left)
+    answer = not_met("seal", f"none at the {sides} side", "where it enters", amend=(_seal(left),))
+    elsewhere = any(end.sealed(look) for end in ends if end not in left)
+    return answer.citing("seal-raceway-entering-building") if elsewhere else answer
 
 
 @rule(looks_at=PassageLeg, severity=Severity.ADVICE, stage=Stage.ROUGH, rows=("seal-temperature-change",))
@@ -111,10 +123,15 @@ class _End(NamedTuple):
             return True
         return self.passage is not None and look.stated(self.passage.sealed)
 
-    def seal(self) -> Proposal:
-        """Seal it at this end."""
-        words = f"seal the raceway at the {self.side} side"
-        return Proposal.state(words, Effort.PART, (self.route, key_of(self.attribute), True))
+    def enters(self, look: Look) -> bool:
+        """The raceway comes into a building at this end."""
+        return self.passage is not None or _inside(look.trace.node(self.node), look)
+
+
+def _seal(ends: list[_End]) -> Proposal:
+    """Seal it at these ends."""
+    words = f"seal the raceway at the {' and '.join(end.side for end in ends)} side"
+    return Proposal.state(words, Effort.PART, *((end.route, key_of(end.attribute), True) for end in ends))
 
 
 def _ends(route: Route, look: Look) -> list[_End]:

@@ -1,6 +1,7 @@
 """Where each type of cable may lie."""
 
-from precover.plan import BuriedLeg, Cable, FramingLeg, Leg, OverheadLeg, SurfaceLeg
+from precover.plan import BuriedLeg, Cable, Carried, FramingLeg, Leg, OverheadLeg, RiseLeg, SurfaceLeg
+from precover.plan.thing import Thing
 from precover.rulebook import (
     Answer,
     Effort,
@@ -15,8 +16,9 @@ from precover.rulebook import (
     rule,
 )
 from precover.tracing import Lying
+from precover_rules.along import along
 from precover_rules.conductors.wires import in_words, rewired, unsuited
-from precover_rules.location import location_of_leg, suits
+from precover_rules.location import OUTDOOR_SURFACES, location_of_leg, suits
 from precover_rules.premises import is_small_dwelling
 
 UNDERGROUND = "underground raceway"
@@ -24,7 +26,7 @@ SERVICE_ENTRANCE = ("SE", "SER", "SEU")
 
 
 @rule(
-    looks_at=Lying,
+    looks_at=Carried,
     severity=Severity.DANGER,
     stage=Stage.ROUGH,
     rows=(
@@ -36,11 +38,15 @@ SERVICE_ENTRANCE = ("SE", "SER", "SEU")
         "wet-inside-outdoor-above-grade",
     ),
 )
-def cable_where_it_is_damp_or_wet(lying: Lying, look: Look) -> Answer:
+def cable_where_it_is_damp_or_wet(carried: Carried, look: Look) -> Answer:
     """A cable in a damp or wet place, the inside of a raceway there included, is of a type made for it."""
-    carried = lying.carried
     if carried.wires is not None:
         return does_not_apply("individual wires")
+    return along(carried, look, _cable_where_it_is_damp_or_wet)
+
+
+def _cable_where_it_is_damp_or_wet(lying: Lying, look: Look) -> Answer:
+    carried = lying.carried
     location = location_of_leg(lying.leg, look)
     if location is None:
         return does_not_apply("a passage takes after the legs on either side")
@@ -60,7 +66,8 @@ def cable_where_it_is_damp_or_wet(lying: Lying, look: Look) -> Answer:
     if cable.type in SERVICE_ENTRANCE and place == UNDERGROUND:
         return does_not_apply("service-entrance cable below ground is looked at as a buried wiring method")
     use = look.cell("cable-uses", cable.type, place).value
-    where = f"a {place}" if place == UNDERGROUND else f"a {place} place"
+    where = f"an {place}" if place == UNDERGROUND else f"a {place} place"
+    rows = _rows(cable, lying)
     if use == "yes":
         return met("cable", cable.text, f"a type for {where}")
     if use == "if marked":
@@ -69,8 +76,9 @@ def cable_where_it_is_damp_or_wet(lying: Lying, look: Look) -> Answer:
         marked = Proposal.state(
             f"use {cable.type} cable that is marked for wet places", Effort.WIRE, (carried, "listed-for", "wet")
         )
-        return not_met("cable", cable.text, f"a cable marked for {where}", amend=(marked, *_other_cable(lying, cable)))
-    return not_met("cable", cable.text, f"a type for {where}", amend=_other_cable(lying, cable))
+        amend = (marked, *_other_cable(lying, cable))
+        return not_met("cable", cable.text, f"a cable marked for {where}", amend=amend).citing(*rows)
+    return not_met("cable", cable.text, f"a type for {where}", amend=_other_cable(lying, cable)).citing(*rows)
 
 
 @rule(looks_at=Lying, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("se-cable-underground",))
@@ -87,9 +95,18 @@ def underground_types_inside_a_building(lying: Lying, look: Look) -> Answer:
     cable = look.stated(lying.carried.cable)
     if cable.type == "cord":
         return does_not_apply("flexible cord is no fixed wiring anywhere")
-    if look.cell("cable-uses", cable.type, "indoors").value == "yes":
-        return met("cable", cable.text, "a type for use inside buildings")
-    return not_met("cable", cable.text, "a type for use inside buildings", amend=_other_cable(lying, cable, "SER"))
+    use = look.cell("cable-uses", cable.type, "indoors").value
+    needs, other = "a type for use inside buildings", _other_cable(lying, cable, "SER")
+    if use == "yes":
+        return met("cable", cable.text, needs)
+    if use == "if marked":
+        if look.stated(lying.carried.building_wire):
+            return met("cable", f"{cable.text}, marked as building wire", needs)
+        marked = Proposal.state(
+            "use one whose wires are marked as building wire too", Effort.WIRE, (lying.carried, "building-wire", True)
+        )
+        return not_met("cable", f"{cable.text}, not marked as building wire", needs, amend=(marked, *other))
+    return not_met("cable", cable.text, needs, amend=other)
 
 
 @rule(looks_at=Lying, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("nm-allowed-detached-garage",))
@@ -133,8 +150,30 @@ def _inside(leg: Leg) -> bool:
     return isinstance(leg, FramingLeg) or (isinstance(leg, SurfaceLeg) and leg.on in ("inside wall", "ceiling"))
 
 
+_BY_TYPE = {"NM-B": "nm-not-wet-damp", "MC": "mc-cable-wet", "UF-B": "uf-uses"}
+
+
+def _rows(cable: Cable, lying: Lying) -> tuple[str, ...]:
+    """The requirement rows about this type, and about this place."""
+    if isinstance(lying.leg, BuriedLeg):
+        where = "wet-inside-underground"
+    elif isinstance(lying.leg, SurfaceLeg) and lying.leg.on in OUTDOOR_SURFACES:
+        where = "outside-wiring-on-building"
+    else:
+        where = "wet-inside-outdoor-above-grade"
+    return (_BY_TYPE[cable.type], where) if cable.type in _BY_TYPE else (where,)
+
+
 def _other_cable(lying: Lying, cable: Cable, feeder: str = "MHF") -> tuple[Proposal, ...]:
-    """The cable of the same sizes that would do: UF for small cables, another assembly for those written size by size."""
+    """The cable of the same sizes that would do, with the marking that it needs where the sun shines on it: UF for small
+    cables, another assembly for those written size by size."""
     sizes = cable.text.split()[1]
     other = f"{feeder} {sizes} {cable.material}" if "-" in sizes else f"UF-B {sizes}"
-    return (Proposal.state(f"use {other}", Effort.WIRE, (lying.carried, "cable", other)),)
+    changes: list[tuple[Thing, str, object]] = [(lying.carried, "cable", other)]
+    words = f"use {other}"
+    if feeder != "SER" and any(
+        isinstance(leg, SurfaceLeg | RiseLeg) and leg.sunlight is True for leg in lying.route.legs
+    ):
+        words += ", marked as resistant to sunlight"
+        changes.append((lying.carried, "sunlight-resistant", True))
+    return (Proposal.state(words, Effort.WIRE, *changes),)

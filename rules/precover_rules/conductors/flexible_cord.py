@@ -21,9 +21,10 @@ def cord_as_fixed_wiring(route: Route, look: Look) -> Answer:
 
 
 def _fixed(carried: Carried, cord: Cable) -> tuple[Proposal, ...]:
-    """UF cable of the same size and count; with fewer than two insulated conductors there is no circuit to exchange."""
+    """Cable of the same size and count, for any place or for dry ones; with fewer than two insulated conductors there is
+    no circuit to exchange."""
     insulated = len(cord.insulated)
     if insulated < 2:
         return ()
-    other = f"UF-B {str(cord.size).split()[0]}/{insulated}"
-    return (Proposal.state(f"wire it with {other}", Effort.WIRE, (carried, "cable", other)),)
+    others = (f"{kind} {str(cord.size).split()[0]}/{insulated}" for kind in ("UF-B", "NM-B"))
+    return tuple(Proposal.state(f"wire it with {other}", Effort.WIRE, (carried, "cable", other)) for other in others)

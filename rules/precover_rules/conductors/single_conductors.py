@@ -1,9 +1,9 @@
 """Individual wires outside of any raceway."""
 
-from precover.plan import FramingLeg, PassageLeg, SurfaceLeg
+from precover.plan import FramingLeg, Leg, PassageLeg, SurfaceLeg
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.tracing import Lying
-from precover_rules.location import OUTDOOR_SURFACES
+from precover_rules.raceway.fitting import fitting
 
 WITHOUT_SHEATH = ("MHF",)
 """Assemblies that are single wires twisted together, with nothing over them."""
@@ -31,8 +31,11 @@ def single_wires_in_a_raceway(lying: Lying, look: Look) -> Answer:
     raceway = look.stated(look.trace.raceway_around(leg))
     if not raceway.absent:
         return met("wiring", f"{what} in {raceway}", "a raceway")
-    outdoors = isinstance(leg, SurfaceLeg) and leg.on in OUTDOOR_SURFACES
-    # Trade size 1 holds the wires of most small plans; whether it holds these is for the fill rules to say.
-    other = "PVC-80 1 in" if outdoors else "EMT 1 in"
-    way = Proposal.state(f"run this leg in a raceway ({other})", Effort.WIRE, (leg, "raceway", other))
-    return not_met("wiring", f"{what} without a raceway", "a raceway", amend=(way,))
+    # Plastic: a piece of metal raceway that nothing bonds would be worse than none.
+    other = fitting("PVC-80", lying.route, look)
+    ways = () if other is None else (_in_raceway(leg, other),)
+    return not_met("wiring", f"{what} without a raceway", "a raceway", amend=ways)
+
+
+def _in_raceway(leg: Leg, text: str) -> Proposal:
+    return Proposal.state(f"run this leg in a raceway ({text})", Effort.WIRE, (leg, "raceway", text))

@@ -3,6 +3,7 @@
 from precover.plan import RiseLeg, SurfaceLeg
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.tracing import Lying
+from precover_rules.raceway.fitting import fitting
 
 
 @rule(looks_at=Lying, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("sunlight-rating", "uf-not-uses"))
@@ -24,8 +25,13 @@ def cable_in_the_sun(lying: Lying, look: Look) -> Answer:
     needs = "a cable resistant to sunlight"
     if use == "yes":
         return met("cable", cable.text, needs)
-    if look.stated(leg.sunlight_resistant):
-        return met("cable", f"{cable.text}, marked", needs, at=f"{leg.place}/sunlight-resistant")
-    marked = Proposal.state("use cable marked as resistant to sunlight", Effort.WIRE, (leg, "sunlight-resistant", True))
-    housed = Proposal.state("run this leg in PVC conduit (PVC-80 1 in)", Effort.WIRE, (leg, "raceway", "PVC-80 1 in"))
-    return not_met("cable", f"{cable.text}, not marked", needs, amend=(marked, housed))
+    carried = lying.carried
+    if look.stated(carried.sunlight_resistant):
+        return met("cable", f"{cable.text}, marked", needs, at=f"{carried.place}/sunlight-resistant")
+    ways = [
+        Proposal.state("use cable marked as resistant to sunlight", Effort.WIRE, (carried, "sunlight-resistant", True))
+    ]
+    text = fitting("PVC-80", lying.route, look)
+    if text is not None:
+        ways.append(Proposal.state(f"run this leg in PVC conduit ({text})", Effort.WIRE, (leg, "raceway", text)))
+    return not_met("cable", f"{cable.text}, not marked", needs, amend=tuple(ways))

@@ -1,11 +1,15 @@
 """The breaker of a feeder against the load behind it."""
 
+from precover.electrical.overcurrent import next_rating
 from precover.plan import Circuit
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import Current
 from precover_rules.loads.calculated import calculated_load
 from precover_rules.loads.drawn import amperes
-from precover_rules.loads.standard import next_standard
+from precover_rules.sizing.ampacity import Verdict, least_size, verdict
+from precover_rules.sizing.laid import Laid, laid_on, rewired
+from precover_rules.sizing.overcurrent import protects
+from precover_rules.sizing.standard import ratings
 
 
 @rule(
@@ -39,8 +43,38 @@ def breaker_carries_the_load(feeder: Circuit, look: Look) -> Answer:
     return not_met(of, rating, needs, at=f"{feeder.breaker.place}/rating", amend=_ways(feeder, load.amps, look))
 
 
+@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("feeder-size-calculated",))
+def conductors_carry_the_load(feeder: Circuit, look: Look) -> Answer:
+    """The hots of a feeder carry the calculated load behind it, where they lie."""
+    panel = look.trace.panel_fed_by(feeder) if feeder.kind == "feeder" else None
+    if panel is None:
+        return does_not_apply("no feeder to a panel")
+    rating = look.stated(feeder.breaker.rating)
+    load = calculated_load(panel, look, rating)
+    if load is None or load.amps > rating:
+        return does_not_apply("nothing is planned behind it, or more than its breaker carries")
+    found: list[tuple[Laid, Verdict]] = []
+    for part in laid_on(feeder, look):
+        if isinstance(part, Answer):
+            return does_not_apply("its ampacity is a finding of its own")
+        one = verdict(part, lambda amps: amps >= load.amps, look)
+        if not one.holds and not protects(rating, one.amps, feeder, look):
+            return does_not_apply("its breaker is too large for it already")
+        found.append((part, one))
+    if not found:
+        return does_not_apply("its conductors are a finding of their own")
+    part, weakest = min(found, key=lambda one: one[1].amps.amount)
+    of, has = "conductors of the feeder", f"{weakest.amps} on {part.route.id}"
+    needs = f"at least {amperes(load.amps.amount)}, the calculated load"
+    if weakest.holds:
+        return met(of, has, needs, at=part.place)
+    weak = [laid for laid, one in found if not one.holds]
+    sizes = [size for laid in weak if (size := least_size(laid, lambda _, amps: amps >= load.amps, look)) is not None]
+    return not_met(of, has, needs, at=part.place, amend=rewired(weak, sizes) if len(sizes) == len(weak) else ())
+
+
 def _ways(feeder: Circuit, load: Current, look: Look) -> tuple[Proposal, ...]:
-    larger = next_standard(load, look)
+    larger = next_rating(load, ratings(look))
     if larger is None:
         return ()
     words = f"give {feeder.id} a {larger} breaker, with conductors and a panel to match"

@@ -14,7 +14,7 @@ MOTOR_VOLTS = {120: "115 V", 208: "208 V", 240: "230 V"}
 def full_load(motor: Motor, volts: int, look: Look) -> Current:
     """The full-load current of a single-phase motor: by table from its horsepower, else as the plan states it."""
     key = (_mixed(motor.motor.amount), MOTOR_VOLTS.get(volts, ""))
-    if key in look.keys(TABLE):
+    if look.has(TABLE, *key):
         current: Current = look.cell(TABLE, *key).value
         return current
     return look.stated(motor.full_load_current)

@@ -74,7 +74,7 @@ def _large_enough(feeder: Circuit, carried: Carried, size: ConductorSize, metal:
     at = f"{carried.place}/{'cable' if carried.wires is None else 'wires/neutral'}"
     hot, hot_metal, _ = hot_wire(carried, look)
     if (size, metal) == (hot, hot_metal):
-        return met(of, has, "as large as the hots, or enough for the unbalance", at=at)
+        return met(of, has, "as large as the hots, or as the unbalance asks for", at=at)
     rating = look.stated(feeder.breaker.rating)
     ground = _ground(rating, metal, look)
     amend = _as_the_hot(carried, look)
@@ -145,7 +145,14 @@ def _ground(rating: Current, metal: str, look: Look) -> ConductorSize | None:
 
 
 def _as_the_hot(carried: Carried, look: Look) -> tuple[Proposal, ...]:
-    if carried.wires is None or carried.wires.neutral is None:
+    if carried.wires is None:
+        cable = look.stated(carried.cable)
+        sizes = [cable.size] * len(cable.insulated) + ([cable.ground] if cable.ground is not None else [])
+        text = f"{cable.type} {'-'.join(size.designation for size in sizes)} {cable.material}"
+        return (
+            Proposal.state(f"use {text}, with a neutral as large as the hots", Effort.WIRE, (carried, "cable", text)),
+        )
+    if carried.wires.neutral is None:
         return ()
     hot = look.stated(carried.wires.hot)
     text = f"{hot.size} {hot.material} {carried.wires.neutral.insulation}"

@@ -1,5 +1,6 @@
 """What a panel may carry, and what protects it."""
 
+from precover.electrical.overcurrent import next_rating
 from precover.plan import Circuit, Panel, Unstated
 from precover.rulebook import (
     Answer,
@@ -18,7 +19,7 @@ from precover.units import Current
 from precover_rules.loads.calculated import calculated_load
 from precover_rules.loads.drawn import amperes
 from precover_rules.loads.known import known
-from precover_rules.loads.standard import next_standard
+from precover_rules.sizing.standard import ratings
 
 
 @rule(
@@ -71,7 +72,7 @@ def panel_carries_the_load(panel: Panel, look: Look) -> Answer:
     needs, at = f"at least {amperes(load.amps.amount)}, the load of what is planned", f"{panel.place}/{key}"
     if load.amps <= has:
         return met(of, has, needs, at=at)
-    larger = next_standard(load.amps, look)
+    larger = next_rating(load.amps, ratings(look))
     words = f"give {panel.id} a {of} of {larger}"
     amend = () if larger is None else (Proposal.state(words, Effort.PART, (panel, key, larger.text)),)
     return not_met(of, has, needs, at=at, amend=amend)

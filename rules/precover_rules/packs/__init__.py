@@ -12,5 +12,6 @@ US_2023 = Pack(
     edition="2023",
     tables=_HERE / "us_2023" / "tables",
     requirements=_HERE / "us_2023" / "requirements.csv",
+    out_of_scope=_HERE / "us_2023" / "out_of_scope.csv",
     notes="Values are gathered from published secondary sources, named with each; the adopted code and the local amendments decide.",
 )

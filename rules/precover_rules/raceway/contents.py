@@ -6,12 +6,12 @@ bounds: a raceway that is large enough for the upper one, or too small for the l
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from typing import NamedTuple
 
 from precover.electrical.raceway_fill import circle
-from precover.plan import Cable, Carried, Conductor
+from precover.plan import Cable, Carried, Conductor, Unstated
 from precover.rulebook import Cell, Look
 from precover.units import ConductorSize, Length, plain
 
@@ -33,20 +33,26 @@ LARGEST = ConductorSize.parse("500 kcmil")
 """The last size of the dimension table."""
 
 
-class Taken(NamedTuple):
-    """What one wire or cable takes, `count` of them: the least and the most square inches each."""
+@dataclass(frozen=True, slots=True, eq=False)
+class Taken:
+    """What one wire or cable takes, `number` of them: the least and the most square inches each."""
 
     name: str
-    count: int
+    number: int
     least: Fraction
     most: Fraction
 
 
-def taken_by(carried: Carried, look: Look) -> list[Taken] | None:
-    """What a carried circuit takes; None where a conductor is larger than the dimension table goes."""
+def taken_by(carried: Carried, look: Look, *, asking: bool = False) -> list[Taken] | None:
+    """What a carried circuit takes; None where a conductor is larger than the dimension table goes. With `asking`, the
+    width of a cable is asked for where the plan leaves it out."""
     if carried.wires is None:
         cable = look.stated(carried.cable)
-        return None if cable.size > LARGEST else [_cable(cable, carried, look)]
+        return (
+            None
+            if cable.size > LARGEST
+            else [_cable(cable, look.stated(carried.width) if asking else carried.width, look)]
+        )
     wires = [look.stated(carried.wires.hot), carried.wires.neutral, carried.wires.ground]
     there = [wire for wire in wires if wire is not None]
     return None if any(wire.size > LARGEST for wire in there) else [_wire(wire, look) for wire in there]
@@ -76,9 +82,8 @@ def _between(name: str, count: int, low: Cell, high: Cell, material: str) -> Tak
     return Taken(name, count, least * COMPACT if material == "Al" else least, high.value.in_unit("in²"))
 
 
-def _cable(cable: Cable, carried: Carried, look: Look) -> Taken:
+def _cable(cable: Cable, width: Length | Unstated, look: Look) -> Taken:
     """A cable counts as one conductor; a flat one as the circle over its width."""
-    width = carried.width
     if isinstance(width, Length):
         return _round(cable.text, width, width)
     least, most = width_between(cable, look)
@@ -96,12 +101,24 @@ def width_between(cable: Cable, look: Look) -> tuple[Length, Length]:
     known = look.find(CABLES, cable.type, cable.text.split()[1], "width")
     if known is not None:
         return _spread(known, spread)
-    insulated = [look.cell(DIMENSIONS, "THHN/THWN-2", _table_size(size), "diameter") for size in cable.insulated]
-    thick = [look.cell(DIMENSIONS, "RHH/RHW-2", _table_size(size), "diameter") for size in cable.insulated]
-    ground = () if cable.ground is None else (look.cell(DIMENSIONS, "bare stranded", cable.ground.designation, "diameter"),)
     thin = cable.type in ("NM-B", "UF-B")
-    row = (*(insulated if thin else thick), *ground)
-    return _in_a_row(tuple(insulated), row, look.limit("jacket and webs of a cable"), spread, thin)
+    sizes = [_table_size(size) for size in cable.insulated]
+    bare = cable.ground and look.cell(DIMENSIONS, "bare stranded", cable.ground.designation, "diameter")
+    insulated = _diameters("THHN/THWN-2", sizes, look)
+    row = insulated if thin else _diameters("RHH/RHW-2", sizes, look)
+    return _in_a_row(insulated, row, bare, look.limit("jacket and webs of a cable"), spread, thin)
+
+
+def _diameters(family: str, sizes: list[str], look: Look) -> tuple[Cell, ...]:
+    found = {size: look.cell(DIMENSIONS, family, size, "diameter") for size in set(sizes)}
+    return tuple(found[size] for size in sizes)
+
+
+@lru_cache(maxsize=1024)
+def together(known: tuple[Taken, ...]) -> tuple[int, Fraction, Fraction]:
+    """How many wires and cables there are, and the least and the most square inches that they take together."""
+    least = sum((taken.number * taken.least for taken in known), Fraction(0))
+    return sum(taken.number for taken in known), least, sum((taken.number * taken.most for taken in known), Fraction(0))
 
 
 @lru_cache(maxsize=256)
@@ -112,18 +129,18 @@ def _spread(known: Cell, spread: Cell) -> tuple[Length, Length]:
 
 @lru_cache(maxsize=256)
 def _in_a_row(
-    insulated: tuple[Cell, ...], row: tuple[Cell, ...], web: Cell, spread: Cell, thin: bool
+    insulated: tuple[Cell, ...], row: tuple[Cell, ...], bare: Cell | None, web: Cell, spread: Cell, thin: bool
 ) -> tuple[Length, Length]:
     """At most all conductors side by side, with jacket and webs (a whole quarter inch of covering where the cable is
     not of the thin kind); at least its two thickest conductors side by side, of the thinnest insulation."""
     two = sum(sorted((cell.value.in_unit("in") for cell in insulated), reverse=True)[:2])
-    covering = web.value.in_unit("in") * (len(row) + 1) + (0 if thin else Fraction(1, 4))
-    most = (sum(cell.value.in_unit("in") for cell in row) + covering) * (1 + spread.value)
-    return Length.of(two * COMPACT, "in"), Length.of(most, "in")
+    wires = [cell.value.in_unit("in") for cell in (*row, *(() if bare is None else (bare,)))]
+    covering = web.value.in_unit("in") * (len(wires) + 1) + (0 if thin else Fraction(1, 4))
+    return Length.of(two * COMPACT, "in"), Length.of((sum(wires) + covering) * (1 + spread.value), "in")
 
 
 def _table_size(size: ConductorSize) -> str:
-    return max(size, _SMALLEST_INSULATED).designation
+    return (_SMALLEST_INSULATED if size.rank < _SMALLEST_INSULATED.rank else size).designation
 
 
 def square_inches(area: Fraction) -> str:

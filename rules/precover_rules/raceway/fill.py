@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from fractions import Fraction
 
-from precover.electrical.raceway_fill import Case
+from precover.electrical.raceway_fill import Case, equal_conductors
 from precover.plan import Bend, Carried, Raceway, Route, Unstated
 from precover.rulebook import (
     Answer,
@@ -18,12 +17,13 @@ from precover.rulebook import (
     at_most,
     authority_decides,
     does_not_apply,
+    met,
     rule,
 )
 from precover.units import Area, Length
 from precover.units.trade_size import METRIC_DESIGNATORS
-from precover_rules.raceway.contents import Taken, square_inches, taken_by
-from precover_rules.raceways import holds_nothing, whole_raceways
+from precover_rules.raceway.contents import Taken, square_inches, taken_by, together
+from precover_rules.raceways import holds_nothing, naming_a_raceway, whole_raceways
 
 DIMENSIONS = "raceway-dimensions"
 COLUMN: dict[Case, str] = {
@@ -49,34 +49,65 @@ def fill_of_a_raceway(route: Route, look: Look) -> Answer:
     if not raceways:
         return does_not_apply("no raceway from end to end: a sleeve that guards cable is not held to the fill table")
     takes = [taken_by(carried, look) for carried in route.carries.values()]
-    known = [taken for some in takes if some is not None for taken in some]
-    case = _case(sum(taken.count for taken in known), route, look)
+    known = tuple(taken for some in takes if some is not None for taken in some)
+    number, least, most = together(known)
+    case = _case(number, route, look)
     tight = [(raceway, _allowed(raceway, case, look)) for raceway in raceways]
-    least, most = _together(known, lowest=True), _together(known, lowest=False)
     raceway, allowed = min(tight, key=_room)
     if None in takes or allowed is None:
         what = "conductors over 500 kcmil" if None in takes else f"{raceway}"
         return authority_decides("fill", "not known", why=f"dimensions of {what} are for the maker to give")
     room = allowed.value.in_unit("in²")
+    if least <= room < most and any(_width_left_out(carried) for carried in route.carries.values()):
+        takes = [taken_by(carried, look, asking=True) for carried in route.carries.values()]
+        known = tuple(taken for some in takes if some is not None for taken in some)
+        number, least, most = together(known)
     if least <= room < most:
-        return _undecided(route, raceway, most, allowed, look)
-    area = most if most <= room else least
+        ways = _larger(route, raceway, case, most, look)
+        why = "it hangs on the diameter over the insulation that the maker gives"
+        needs = f"at most {allowed.text}"
+        return authority_decides("fill", f"up to {square_inches(most)}", needs, why=why, amend=ways)
+    fits = most <= room
+    if not fits and case != "one conductor or cable" and _rounded_up(known, number, allowed, look):
+        return met("fill", f"{number} equal conductors", f"{number} by rounding up", at=_raceway_at(route, raceway))
+    area = most if fits else least
     for taken in known:
-        look.because(f"{taken.count} × {taken.name}: {square_inches(taken.count * (taken.most if most <= room else taken.least))}")
+        look.because(_told(taken, fits=fits))
     look.because(f"{raceway} may be filled to {COLUMN[case]}: {case}", route.place)
-    larger = _larger(route, raceway, case, most, look) if area > room else ()
+    larger = () if fits else _larger(route, raceway, case, most, look)
     return at_most("fill", _area(area), allowed, at=_raceway_at(route, raceway), amend=larger)
 
 
-def _case(count: int, route: Route, look: Look) -> Case:
-    lengths = [leg.length for leg in route.legs if not isinstance(leg, Bend)]
-    if lengths and all(isinstance(length, Length) for length in lengths):
-        whole = sum(length.amount for length in lengths if isinstance(length, Length))
-        longest = look.limit("nipple length")
-        first = lengths[0]
-        if isinstance(first, Length) and whole <= longest.like(first).amount:
-            return "nipple"
-    return "one conductor or cable" if count == 1 else "two conductors or cables" if count == 2 else "more than two"
+def _rounded_up(known: tuple[Taken, ...], number: int, allowed: Cell, look: Look) -> bool:
+    """Equal conductors alone: one more is taken where most of it would fit."""
+    if any(taken.most != known[0].least for taken in known):
+        return False
+    each = Area.of(known[0].least, "in²")
+    up = look.limit("fraction of a conductor that rounds up")
+    if number > equal_conductors(allowed.value, each, up.value):
+        return False
+    look.because(f"{number} × {square_inches(known[0].least)} equal conductors, the last by {up.text} of it or more")
+    return True
+
+
+def _case(number: int, route: Route, look: Look) -> Case:
+    if _is_nipple(route, look):
+        return "nipple"
+    return "one conductor or cable" if number == 1 else "two conductors or cables" if number == 2 else "more than two"
+
+
+def _is_nipple(route: Route, look: Look) -> bool:
+    """All of it is stated, and together no longer than a nipple may be."""
+    whole, limit = Fraction(0), look.limit("nipple length")
+    for leg in route.legs:
+        if not isinstance(leg, Bend):
+            length = leg.length
+            if not isinstance(length, Length):
+                return False
+            whole += length.amount
+            if whole > limit.like(length).amount:
+                return False
+    return whole > 0
 
 
 def _allowed(raceway: Raceway, case: Case, look: Look) -> Cell | None:
@@ -91,26 +122,18 @@ def _room(pair: tuple[Raceway, Cell | None]) -> Fraction:
     return Fraction(-1) if pair[1] is None else pair[1].value.amount
 
 
-def _together(known: Iterable[Taken], *, lowest: bool) -> Fraction:
-    return sum((taken.count * (taken.least if lowest else taken.most) for taken in known), Fraction(0))
+def _told(taken: Taken, *, fits: bool) -> str:
+    bound = "" if taken.least == taken.most else "at most " if fits else "at least "
+    area = taken.number * (taken.most if fits else taken.least)
+    return f"{taken.number} × {taken.name}: {bound}{square_inches(area)}"
 
 
 def _area(area: Fraction) -> Area:
     return Area(area * Area.factors["in²"], square_inches(area))
 
 
-def _undecided(route: Route, raceway: Raceway, most: Fraction, allowed: Cell, look: Look) -> Answer:
-    """It hangs on what a maker decides: ask for the width of the cable, if there is one."""
-    for carried in route.carries.values():
-        if carried.wires is None and isinstance(carried.width, Unstated):
-            look.stated(carried.width)
-    ways = _larger(route, raceway, _case_of(allowed), most, look)
-    why = "it hangs on the diameter over the insulation that this maker gives"
-    return authority_decides("fill", f"up to {square_inches(most)}", f"at most {allowed.text}", why=why, amend=ways)
-
-
-def _case_of(allowed: Cell) -> Case:
-    return next(case for case, column in COLUMN.items() if column == allowed.key[2])
+def _width_left_out(carried: Carried) -> bool:
+    return carried.wires is None and isinstance(carried.width, Unstated)
 
 
 def _larger(route: Route, raceway: Raceway, case: Case, most: Fraction, look: Look) -> tuple[Proposal, ...]:
@@ -119,11 +142,13 @@ def _larger(route: Route, raceway: Raceway, case: Case, most: Fraction, look: Lo
         other = Raceway.parse(f"{raceway.type} {size} in")
         room = _allowed(other, case, look)
         if room is not None and room.value.in_unit("in²") >= most:
-            named = [thing for thing in (route, *route.legs) if thing.raceway == raceway]
+            named = [thing for thing in naming_a_raceway(route) if thing.raceway == raceway]
             changes = tuple((thing, "raceway", other.text) for thing in named)
             return (Proposal.state(f"use {other}", Effort.WIRE, *changes),)
     return ()
 
 
 def _raceway_at(route: Route, raceway: Raceway) -> str:
-    return next(f"{thing.place}/raceway" for thing in (route, *route.legs) if thing.raceway == raceway)
+    return next(
+        (f"{thing.place}/raceway" for thing in naming_a_raceway(route) if thing.raceway == raceway), route.place
+    )

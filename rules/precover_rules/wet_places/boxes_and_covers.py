@@ -18,7 +18,7 @@ from precover.rulebook import (
 from precover_rules.location import location_of, location_of_device, suits
 
 
-@rule(looks_at=Box, severity=Severity.DANGER, stage=Stage.ROUGH, rows=("box-listed-wet",))
+@rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("box-listed-wet",))
 def box_listed_for_its_place(box: Box, look: Look) -> Answer:
     """A box, conduit body or handhole where it is damp or wet is listed for such a place."""
     location = location_of(box, look)
@@ -34,8 +34,22 @@ def box_listed_for_its_place(box: Box, look: Look) -> Answer:
 
 
 @rule(looks_at=Box, severity=Severity.DANGER, stage=Stage.FINAL, rows=("box-listed-wet", "box-cover-complete"))
+def cover_of_a_box_in_a_wet_place(box: Box, look: Look) -> Answer:
+    """A box without devices in a wet place has a weatherproof cover."""
+    if box.devices or box.box.kind == "handhole" or location_of(box, look) != "wet":
+        return does_not_apply("not a box without devices in a wet place")
+    return _cover_of_a_box(box, look)
+
+
+@rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("box-listed-wet", "box-cover-complete"))
 def cover_of_a_box_without_devices(box: Box, look: Look) -> Answer:
-    """A box without devices has a cover, weatherproof where it is damp or wet."""
+    """A box without devices has a cover, weatherproof where it is damp."""
+    if not box.devices and box.box.kind != "handhole" and location_of(box, look) == "wet":
+        return does_not_apply("in a wet place, where its cover is looked at on its own")
+    return _cover_of_a_box(box, look)
+
+
+def _cover_of_a_box(box: Box, look: Look) -> Answer:
     if box.devices:
         return does_not_apply("its devices close it")
     if box.box.kind == "handhole":
@@ -43,7 +57,7 @@ def cover_of_a_box_without_devices(box: Box, look: Look) -> Answer:
     at = f"{box.box.place}/cover"
     closed = Proposal.state("close it with a weatherproof cover", Effort.PART, (box.box, "cover", "closed"))
     if box.box.cover == "none":
-        return not_met("cover", "none", "a cover", at=at, amend=(closed,))
+        return not_met("cover", "none", "a cover", at=at, amend=(closed,)).citing("box-cover-complete")
     location = location_of(box, look)
     if location == "dry":
         return does_not_apply("in a dry place, and no cover said to be missing")
@@ -51,7 +65,7 @@ def cover_of_a_box_without_devices(box: Box, look: Look) -> Answer:
     look.because(f"the box is in a {location} place", box.place)
     if cover == "closed":
         return met("cover", "weatherproof", "a weatherproof cover", at=at)
-    return not_met("cover", cover, "a weatherproof cover", at=at, amend=(closed,))
+    return not_met("cover", cover, "a weatherproof cover", at=at, amend=(closed,)).citing("box-listed-wet")
 
 
 @rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("handhole-cover-marked",))
@@ -76,10 +90,21 @@ def handhole_cover(box: Box, look: Look) -> Answer:
 
 @rule(looks_at=GroundFaultDevice, severity=Severity.DANGER, stage=Stage.FINAL, rows=("box-listed-wet",))
 def cover_over_a_ground_fault_device(device: GroundFaultDevice, look: Look) -> Answer:
-    """A ground-fault device without a receptacle is behind a weatherproof cover where it is damp or wet."""
-    location = location_of_device(device, look)
-    if location == "dry":
-        return does_not_apply("a dry place")
+    """A ground-fault device without a receptacle is behind a weatherproof cover where it is wet."""
+    if location_of_device(device, look) != "wet":
+        return does_not_apply("not a wet place")
+    return _cover_over_a_device(device, look)
+
+
+@rule(looks_at=GroundFaultDevice, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("box-listed-wet",))
+def cover_over_a_ground_fault_device_in_a_damp_place(device: GroundFaultDevice, look: Look) -> Answer:
+    """A ground-fault device without a receptacle is behind a weatherproof cover where it is damp."""
+    if location_of_device(device, look) != "damp":
+        return does_not_apply("not a damp place")
+    return _cover_over_a_device(device, look)
+
+
+def _cover_over_a_device(device: GroundFaultDevice, look: Look) -> Answer:
     cover = look.stated(device.cover)
     at = f"{device.place}/cover"
     if cover in ("closed", "in-use"):

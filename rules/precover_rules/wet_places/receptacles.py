@@ -19,6 +19,8 @@ from precover_rules.location import location_of, location_of_device
 DRY = "a dry place"
 IN_USE = "weatherproof with a plug in"
 WHEN_CLOSED = "weatherproof while closed"
+OPEN_TO_RAIN = ("none", "plain")
+NONE_AT_ALL = "no weatherproof cover at all: looked at on its own"
 IN_WORDS = {"none": "none", "plain": "an ordinary plate", "closed": WHEN_CLOSED, "in-use": IN_USE}
 
 
@@ -48,13 +50,32 @@ def cover_in_a_damp_place(receptacle: Receptacle, look: Look) -> Answer:
     return _covered(receptacle, ("closed", "in-use"), WHEN_CLOSED, look)
 
 
-@rule(looks_at=Receptacle, severity=Severity.DANGER, stage=Stage.FINAL, rows=("receptacle-cover-wet-in-use",))
+@rule(
+    looks_at=Receptacle,
+    severity=Severity.DANGER,
+    stage=Stage.FINAL,
+    rows=("receptacle-cover-wet-in-use", "receptacle-cover-wet-other"),
+)
+def no_weatherproof_cover_in_a_wet_place(receptacle: Receptacle, look: Look) -> Answer:
+    """A receptacle in a wet place has a weatherproof cover of some kind: rain does not reach it while nothing is in use."""
+    if location_of_device(receptacle, look) != "wet":
+        return does_not_apply("not a wet place")
+    if look.stated(receptacle.cover) not in OPEN_TO_RAIN:
+        return met("cover", IN_WORDS[look.stated(receptacle.cover)], WHEN_CLOSED, at=f"{receptacle.place}/cover")
+    common = _of_a_common_rating(receptacle, look)
+    row = "receptacle-cover-wet-in-use" if common else "receptacle-cover-wet-other"
+    return _covered(receptacle, ("in-use",), IN_USE, look).citing(row)
+
+
+@rule(looks_at=Receptacle, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("receptacle-cover-wet-in-use",))
 def cover_in_a_wet_place(receptacle: Receptacle, look: Look) -> Answer:
     """A receptacle of 15 or 20 A and up to 250 V in a wet place is weatherproof with a plug in or out."""
     if location_of_device(receptacle, look) != "wet":
         return does_not_apply("not a wet place")
     if not _of_a_common_rating(receptacle, look):
         return does_not_apply("of another rating")
+    if look.stated(receptacle.cover) in OPEN_TO_RAIN:
+        return does_not_apply(NONE_AT_ALL)
     return _covered(receptacle, ("in-use",), IN_USE, look)
 
 
@@ -74,13 +95,15 @@ def extra_duty_hood(receptacle: Receptacle, look: Look) -> Answer:
     return not_met("hood", "not extra-duty", "listed extra-duty", at=at, amend=(other,))
 
 
-@rule(looks_at=Receptacle, severity=Severity.DANGER, stage=Stage.FINAL, rows=("receptacle-cover-wet-other",))
+@rule(looks_at=Receptacle, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("receptacle-cover-wet-other",))
 def cover_of_another_rating_in_a_wet_place(receptacle: Receptacle, look: Look) -> Answer:
     """A receptacle of another rating in a wet place is weatherproof with a plug in, or while closed if its load is attended."""
     if location_of_device(receptacle, look) != "wet":
         return does_not_apply("not a wet place")
     if _of_a_common_rating(receptacle, look):
         return does_not_apply("of 15 or 20 A and up to 250 V")
+    if look.stated(receptacle.cover) in OPEN_TO_RAIN:
+        return does_not_apply(NONE_AT_ALL)
     if receptacle.cover == "closed" and look.stated(receptacle.attended):
         look.because("what plugs in here is attended while in use", f"{receptacle.place}/attended")
         return _covered(receptacle, ("closed",), WHEN_CLOSED, look)
@@ -126,10 +149,13 @@ def _covered(receptacle: Receptacle, enough: tuple[str, ...], needs: str, look: 
     at = f"{receptacle.place}/cover"
     if cover in enough:
         return met("cover", IN_WORDS[cover], needs, at=at)
-    hood = Proposal.state(
-        "close it with an in-use hood listed extra-duty",
-        Effort.PART,
-        (receptacle, "cover", "in-use"),
-        (receptacle, "extra-duty", True),
-    )
-    return not_met("cover", IN_WORDS[cover], needs, at=at, amend=(hood,))
+    if "closed" in enough:
+        better = Proposal.state("close it with a weatherproof cover", Effort.PART, (receptacle, "cover", "closed"))
+    else:
+        better = Proposal.state(
+            "close it with an in-use hood listed extra-duty",
+            Effort.PART,
+            (receptacle, "cover", "in-use"),
+            (receptacle, "extra-duty", True),
+        )
+    return not_met("cover", IN_WORDS[cover], needs, at=at, amend=(better,))

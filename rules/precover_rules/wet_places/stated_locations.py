@@ -45,9 +45,6 @@ def _fits(thing: Box | Panel | SurfaceLeg, least: tuple[Location, str] | None, l
     look.because(f"{why}: {driest} at the least", thing.place)
     if suits(thing.location, driest):
         return met("location", thing.location, f"{driest} at the least", at=at)
-    ways = [Proposal.state("call the place wet", Effort.PAPER, (thing, "location", "wet"))]
-    if driest == "damp":
-        ways.append(
-            Proposal.state("call the place damp, if a roof shelters it", Effort.PAPER, (thing, "location", "damp"))
-        )
-    return not_met("location", thing.location, f"{driest} at the least", why=f"It is {why}.", at=at, amend=tuple(ways))
+    # Whether a roof shelters it is for the drawing to say: a relabelling must not spare the hood that rain asks for.
+    wet = Proposal.state("call the place wet", Effort.PAPER, (thing, "location", "wet"))
+    return not_met("location", thing.location, f"{driest} at the least", why=f"It is {why}.", at=at, amend=(wet,))

@@ -1,16 +1,28 @@
 """Snap switches where it is damp or wet."""
 
 from precover.plan import Switch
+from precover.plan.legs import Location
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover_rules.location import location_of_device
 
 
 @rule(looks_at=Switch, severity=Severity.DANGER, stage=Stage.FINAL, rows=("switch-weatherproof",))
 def switch_kept_dry(switch: Switch, look: Look) -> Answer:
-    """A switch in a damp or wet place is in a weatherproof enclosure, or behind a weatherproof cover where set flush."""
-    location = location_of_device(switch, look)
-    if location == "dry":
-        return does_not_apply("a dry place")
+    """A switch in a wet place is in a weatherproof enclosure, or behind a weatherproof cover where set flush."""
+    if location_of_device(switch, look) != "wet":
+        return does_not_apply("not a wet place")
+    return _kept_dry(switch, "wet", look)
+
+
+@rule(looks_at=Switch, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("switch-weatherproof",))
+def switch_in_a_damp_place(switch: Switch, look: Look) -> Answer:
+    """A switch in a damp place is in a weatherproof enclosure, or behind a weatherproof cover where set flush."""
+    if location_of_device(switch, look) != "damp":
+        return does_not_apply("not a damp place")
+    return _kept_dry(switch, "damp", look)
+
+
+def _kept_dry(switch: Switch, location: Location, look: Look) -> Answer:
     needs = {"surface": "a weatherproof enclosure", "flush": "a weatherproof cover"}.get(
         str(switch.mounting), "a weatherproof enclosure or cover"
     )

@@ -1,0 +1,30 @@
+"""Reviews an edited plan again: only what the edit can touch, with the other lines of the review before."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from precover.reading.collecting import nothing_is_garbage
+from precover.reviewing.opening import OpenPlan
+from precover.reviewing.review import Line, Review
+from precover.reviewing.reviewer import run_rules
+from precover.tracing.around import around, stop_of
+
+
+def review_again(before: Review, edited: OpenPlan, places: Iterable[str]) -> Review:
+    """The review of an edited plan, from the review before the edit and the places that it changed.
+
+    A change of the site, or of the plan as a whole, is reviewed whole.
+    """
+    touched = around(edited.trace, places)
+    if touched is not None:
+        was = around(before.trace, places)
+        touched = touched | was if was is not None else None
+    kept: list[Line] = []
+    if touched is not None:
+        kept = [line for line in before.ran if line.subject.count("/") > 1 and stop_of(line.subject) not in touched]
+    with nothing_is_garbage():
+        ran, faults = run_rules(edited.trace, before.book, None if touched is None else touched)
+    return Review(
+        before.document, edited.trace, before.book, before.rules_defaulted, (*kept, *ran), tuple(faults.items())
+    )

@@ -1,0 +1,182 @@
+"""Room in a box for what comes into it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import lru_cache
+from typing import Any, NamedTuple
+
+from precover.electrical.box_fill import GroundsRule, Yoke, box_fill
+from precover.electrical.working import Worked
+from precover.plan import Box, Device, DisconnectSwitch, Receptacle, Unstated
+from precover.rulebook import (
+    Answer,
+    Cell,
+    Effort,
+    Look,
+    Proposal,
+    Severity,
+    Stage,
+    does_not_apply,
+    met,
+    not_met,
+    rule,
+)
+from precover.units import ConductorSize, Volume
+from precover_rules.boxes.contents import Entering, cable_enters, entering, passing, straps
+
+ALLOWANCE, VOLUME = "box-allowance", "box-volume"
+ONE_GANG = 20
+"""Amperes up to which a receptacle's strap takes one gang (common practice)."""
+
+Say = Callable[[Any, Any, Any], Any]
+"""A fact, the value of it that takes most room, and the one that takes least -> the value to reckon with."""
+
+
+class Contents(NamedTuple):
+    """What takes room, by the cells of its allowances; hashable, so that boxes alike are worked out once."""
+
+    conductors: tuple[Cell, ...]
+    grounds: tuple[Cell, ...]
+    yokes: tuple[tuple[Cell, int], ...]
+    """Of each strap: the largest conductor on it, and its gangs."""
+    clamps: bool
+    studs: int
+    together: Cell
+    share: Cell
+
+
+@rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("box-fill-volume", "conduit-body-fill"))
+def room_in_a_box(box: Box, look: Look) -> Answer:
+    """A box has the volume that its conductors, devices, clamps and fittings need together."""
+    kind = box.box.kind
+    if kind in ("handhole", "pedestal") or any(isinstance(device, DisconnectSwitch) for device in box.devices.values()):
+        return does_not_apply("an enclosure with wiring space of its own kind")
+    ins = entering(box, look)
+    if not ins:
+        return does_not_apply("nothing comes in")
+    large = look.limit("conductors sized by box length").value.rank
+    if any(size.rank >= large for one in ins for size in one.conductors):
+        return does_not_apply("4 AWG or larger: it goes by its length")
+    through = list(passing(ins, box, look))
+    if kind == "conduit body" and not box.devices and len(ins) == 2 * len(through) and not look.stated(box.spliced):
+        return does_not_apply("a conduit body in which nothing is joined")
+    volume = volume_of(box, look)
+    most = _worked(_contents(box, ins, through, look, _stated_or_most))
+    if volume >= most.value:
+        return _answer(box, most, volume, look)
+    least = _worked(_contents(box, ins, through, look, _stated_or_least))
+    if volume < least.value:
+        return _answer(box, least, volume, look)
+    sure = _worked(_contents(box, ins, through, look, lambda fact, _most, _least: look.stated(fact)))
+    return _answer(box, sure, volume, look)
+
+
+@rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("box-fill-volume",))
+def volume_of_a_standard_box(box: Box, look: Look) -> Answer:
+    """A standard metal box is not planned with more volume than it has."""
+    size, volume = box.box.size, box.box.volume
+    if size is None or isinstance(volume, Unstated):
+        return does_not_apply("no standard box with another volume beside it")
+    cell = standard_volume(size, look)
+    at = f"{box.box.place}/volume"
+    if volume <= cell.value:
+        return met("volume", volume, f"at most {cell.text} for a {size} box", at=at)
+    table = Proposal.state(f"count the {cell.text} of this box", Effort.PAPER, (box.box, "volume", cell.text))
+    why = "more counts only if it is marked, as on an extension or a raised cover: then leave its size out"
+    return not_met("volume", volume, f"at most {cell.text} for a {size} box", why=why, at=at, amend=(table,))
+
+
+def volume_of(box: Box, look: Look) -> Volume:
+    """The volume as marked, else that of the standard box that it is."""
+    if isinstance(box.box.volume, Unstated) and box.box.size is not None:
+        cell = standard_volume(box.box.size, look)
+        look.because(f"a {box.box.size} box has {cell.text}", f"{box.box.place}/size")
+        volume: Volume = cell.value
+        return volume
+    return look.stated(box.box.volume)
+
+
+def standard_volume(size: str, look: Look) -> Cell:
+    """The volume of a standard metal box."""
+    shape, _, inches = size.partition(" ")
+    return look.cell(VOLUME, "round or octagonal" if shape == "octagonal" else shape, inches)
+
+
+def _stated_or_most(fact: Any, most: Any, _least: Any) -> Any:
+    return most if isinstance(fact, Unstated) else fact
+
+
+def _stated_or_least(fact: Any, _most: Any, least: Any) -> Any:
+    return least if isinstance(fact, Unstated) else fact
+
+
+def _contents(
+    box: Box, ins: list[Entering], through: list[tuple[Entering, Entering]], look: Look, say: Say
+) -> Contents:
+    clamps = cable_enters(ins) and say(box.box.clamps, True, False)
+    if through and not say(box.spliced, True, False):
+        unbroken = {id(pair[1]) for pair in through}
+        ins = [one for one in ins if id(one) not in unbroken]
+    sizes = {size.designation for one in ins for size in (*one.conductors, *one.grounds)}
+    cells = {size: look.cell(ALLOWANCE, size) for size in sizes}
+    return Contents(
+        tuple(cells[size.designation] for one in ins for size in one.conductors),
+        tuple(cells[size.designation] for one in ins for size in one.grounds),
+        tuple(
+            (cells[largest.designation], _gangs(device, say))
+            for device in straps(box)
+            if (largest := _largest_on(look.trace.circuit_of(device).id, ins)) is not None
+        ),
+        clamps,
+        box.box.studs or 0,
+        look.limit("grounds counted as one in a box"),
+        look.limit("share of each further ground in a box"),
+    )
+
+
+def _largest_on(circuit: str, ins: list[Entering]) -> ConductorSize | None:
+    sizes = [size for one in ins if one.circuit == circuit for size in one.conductors]
+    return max(sizes, key=lambda size: size.rank, default=None)
+
+
+def _gangs(device: Device, say: Say) -> int:
+    if not isinstance(device, Receptacle):
+        return 1
+    if isinstance(device.gangs, Unstated) and device.receptacle.amount <= ONE_GANG:
+        return 1
+    gangs: int = say(device.gangs, 2, 1)
+    return gangs
+
+
+@lru_cache(maxsize=1024)
+def _worked(contents: Contents) -> Worked[Volume]:
+    return box_fill(
+        [cell.value for cell in contents.conductors],
+        [cell.value for cell in contents.grounds],
+        [Yoke(cell.value, gangs) for cell, gangs in contents.yokes],
+        internal_clamps=contents.clamps,
+        fittings=contents.studs,
+        rule=GroundsRule(contents.together.value, contents.share.value),
+    )
+
+
+def _answer(box: Box, needed: Worked[Volume], volume: Volume, look: Look) -> Answer:
+    for step in needed.steps:
+        look.because(step, box.place)
+    row = "conduit-body-fill" if box.box.kind == "conduit body" else "box-fill-volume"
+    standard = isinstance(box.box.volume, Unstated) and box.box.size is not None
+    at = f"{box.box.place}/{'size' if standard else 'volume'}"
+    if volume >= needed.value:
+        return met("volume", volume, f"at least {needed.value}", at=at).citing(row)
+    ways = _larger(box, needed.value, look)
+    return not_met("volume", volume, f"at least {needed.value}", at=at, amend=ways).citing(row)
+
+
+def _larger(box: Box, needed: Volume, look: Look) -> tuple[Proposal, ...]:
+    if isinstance(box.box.volume, Unstated) and box.box.size is not None:
+        shape = box.box.size.partition(" ")[0]
+        for size in type(box.box).facts["size"].words:
+            if size.startswith(shape) and standard_volume(size, look).value >= needed:
+                return (Proposal.state(f"use a {size} box", Effort.PART, (box.box, "size", size)),)
+    return (Proposal.state(f"use a box of {needed} or more", Effort.PART, (box.box, "volume", needed.text)),)

@@ -1,0 +1,79 @@
+"""Pull boxes for large wire: long enough for the bend of the wire in them."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from precover.electrical.raceway_fill import pull_box_length
+from precover.plan import Box, Cable, Raceway
+from precover.rulebook import (
+    Answer,
+    Effort,
+    Look,
+    Proposal,
+    Severity,
+    Stage,
+    does_not_apply,
+    inspection,
+    met,
+    not_met,
+    rule,
+)
+from precover_rules.boxes.contents import Entering, entering
+from precover_rules.raceways import is_raceway
+
+
+@rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("box-large-wire",))
+def length_of_a_pull_box(box: Box, look: Look) -> Answer:
+    """A box through which 4 AWG or larger is pulled is long enough for its largest raceway."""
+    if box.box.kind == "conduit body" or not any(_may_be_large(one) for one in look.trace.routes_at(box)):
+        return does_not_apply("no wires in raceway, or a conduit body, which is marked for its wires")
+    large = look.limit("conductors sized by box length").value
+    ins = [one for one in entering(box, look) if any(size >= large for size in one.conductors)]
+    sizes = sorted({one.route.id: _size(one, look) for one in ins}.values(), reverse=True)
+    if not any(sizes):
+        return does_not_apply("no 4 AWG or larger in raceway")
+    straight, angle = look.limit("pull box length, straight"), look.limit("pull box length, angle")
+    factors = {"straight": straight.value, "angle": angle.value}
+    through = pull_box_length(sizes[0], sizes[1:], **factors, turns=False)
+    # Which raceways share a wall a plan does not say: at an angle none of the others adds to the largest's wall at the
+    # least, and all that come in add to it at the most.
+    round_least = pull_box_length(sizes[0], (), **factors, turns=True)
+    round_most = pull_box_length(sizes[0], sizes[2:], **factors, turns=True)
+    length = look.stated(box.box.length)
+    at = f"{box.box.place}/length"
+    longest = max(through, round_most, key=lambda one: one.amount)
+    if length >= longest:
+        return met("length", length, f"at least {longest}", at=at)
+    shortest = min(through, round_least, key=lambda one: one.amount)
+    needed = shortest
+    if length >= shortest:
+        needed = through if look.stated(box.pull) == "straight" else round_most
+    look.because(
+        f"largest raceway {sizes[0]} in, {straight.text} times straight, {angle.text} times at an angle", box.place
+    )
+    if length >= needed:
+        return met("length", length, f"at least {needed}", at=at)
+    way = Proposal.state(f"use a box {longest} long", Effort.PART, (box.box, "length", longest.text))
+    return not_met("length", length, f"at least {needed}", at=at, amend=(way,))
+
+
+def _may_be_large(route: object) -> bool:
+    raceway = getattr(route, "raceway", None)
+    return not isinstance(raceway, Raceway) or is_raceway(raceway)
+
+
+def _size(one: Entering, look: Look) -> Fraction:
+    raceway = look.stated(one.route.raceway)
+    return Fraction(0) if raceway.size is None else Fraction(raceway.size.order)
+
+
+@inspection(looks_at=Box, stage=Stage.ROUGH, rows=("box-large-wire",))
+def large_cable_in_a_box(box: Box, look: Look) -> str | None:
+    """A cable of large conductors that enters without raceway."""
+    large = look.limit("conductors sized by box length").value
+    cables = [one.carried.cable for one in entering(box, look) if one.carried.wires is None]
+    named = sorted({cable.text for cable in cables if isinstance(cable, Cable) and cable.size >= large})
+    if not named:
+        return None
+    return f"{', '.join(named)}: the box is as long as for the raceway that these conductors would need."

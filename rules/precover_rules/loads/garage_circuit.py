@@ -1,0 +1,74 @@
+"""The receptacle circuit of a garage."""
+
+from precover.plan import Box, Circuit, Device, DisconnectSwitch, GroundFaultDevice, Receptacle, Structure, Switch
+from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
+from precover_rules.circuits import devices_on
+from precover_rules.loads.drawn import is_general
+from precover_rules.premises import is_dwelling
+
+NO_OUTLET = (Switch, DisconnectSwitch, GroundFaultDevice)
+RATING = "garage receptacle circuit"
+
+
+@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("garage-circuit-20a-required",))
+def garage_has_its_receptacle_circuit(structure: Structure, look: Look) -> Answer:
+    """A garage of a dwelling with power has a 120 V, 20 A circuit for its receptacles and nothing else."""
+    if structure.use != "garage":
+        return does_not_apply("no garage")
+    receptacles = [
+        one for one in look.trace.devices_at(structure) if isinstance(one, Receptacle) and _inside(one, look)
+    ]
+    circuits = {
+        circuit.id: circuit for one in receptacles if is_general(one, circuit := look.trace.circuit_of(one), look)
+    }
+    if not circuits:
+        return does_not_apply("it has no receptacle, which is a finding of its own where it has power")
+    if not is_dwelling(look):
+        return does_not_apply("not on the premises of a dwelling")
+    of, needs = "receptacle circuit of the garage", "120 V, 20 A, for its receptacles and nothing else"
+    whole = [circuit for circuit in circuits.values() if _is_20_amperes(circuit, look)]
+    for circuit in whole:
+        others = _others(circuit, structure, look)
+        if not others:
+            return met(of, circuit.id, needs)
+        if _all_in_its_one_bay(others, structure, look):
+            return met(of, circuit.id, f"{needs}; a one-bay garage may have its other outlets on it")
+    if not whole:
+        circuit = next(iter(circuits.values()))
+        words = f"make {circuit.id} a {look.limit(RATING).text} circuit, with 12 AWG copper or larger"
+        change = (circuit.breaker, "rating", look.limit(RATING).text)
+        would_do = not (others := _others(circuit, structure, look)) or _all_in_its_one_bay(others, structure, look)
+        amend = (Proposal.state(words, Effort.WIRE, change),) if would_do else ()
+        return not_met(of, f"{circuit.id}, {look.stated(circuit.breaker.rating)}", needs, at=circuit.place, amend=amend)
+    first = _others(whole[0], structure, look)[0]
+    has = f"{whole[0].id} also feeds {first.id} in {look.trace.box_of(first).id}"
+    return not_met(of, has, needs, at=first.place)
+
+
+def _others(circuit: Circuit, structure: Structure, look: Look) -> list[Device]:
+    """Outlets on a circuit that are neither receptacles of the garage nor receptacles outdoors."""
+    return [
+        device
+        for device in devices_on(circuit, look)
+        if not isinstance(device, NO_OUTLET)
+        and not (isinstance(device, Receptacle) and _may_be_on_it(device, structure, look))
+    ]
+
+
+def _all_in_its_one_bay(others: list[Device], structure: Structure, look: Look) -> bool:
+    """All of a garage for one vehicle, whose other outlets may be on the circuit."""
+    return all(look.trace.structure_of(one) is structure for one in others) and look.stated(structure.vehicle_bays) <= 1
+
+
+def _may_be_on_it(device: Receptacle, structure: Structure, look: Look) -> bool:
+    return look.trace.structure_of(device) is structure or look.trace.box_of(device).area == "outdoors"
+
+
+def _inside(device: Receptacle, look: Look) -> bool:
+    box: Box = look.trace.box_of(device)
+    return box.area != "outdoors"
+
+
+def _is_20_amperes(circuit: Circuit, look: Look) -> bool:
+    rating = look.limit(RATING).value
+    return bool(circuit.kind == "branch circuit" and look.stated(circuit.breaker.rating) == rating)

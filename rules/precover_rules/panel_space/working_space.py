@@ -1,0 +1,100 @@
+"""The working space in front of a panel."""
+
+from precover.plan import Panel, Unstated
+from precover.rulebook import (
+    Answer,
+    Cell,
+    Effort,
+    Look,
+    Proposal,
+    Severity,
+    Stage,
+    at_least,
+    does_not_apply,
+    inspection,
+    rule,
+)
+from precover.units import Length
+
+NOT_NEW = "not a new feeder panel"
+ON_THE_LIST = "not stated: it is on the inspection list"
+
+
+@rule(looks_at=Panel, severity=Severity.DANGER, stage=Stage.PLAN, rows=("working-depth",))
+def depth_of_the_space(panel: Panel, look: Look) -> Answer:
+    """In front of a new panel it is clear as far as a person who works on it live needs."""
+    if not _is_new(panel):
+        return does_not_apply(NOT_NEW)
+    space = panel.working_space
+    depth = look.stated(space.depth)
+    to_ground = look.stated(panel.system).line_to_ground
+    band = "150 V to ground"
+    opposite = "nothing live or grounded"
+    if to_ground > look.limit("voltage to ground of the least working depth").value.in_unit("V"):
+        band, opposite = "600 V to ground", look.stated(space.opposite)
+    look.because(f"{to_ground} V to ground", f"{panel.place}/system")
+    return _enough("depth", depth, look.cell("working-space", band, opposite), panel)
+
+
+@rule(looks_at=Panel, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("working-width",))
+def width_of_the_space(panel: Panel, look: Look) -> Answer:
+    """The working space in front of a new panel is wide enough."""
+    width = panel.working_space.width
+    if not _is_new(panel) or isinstance(width, Unstated):
+        return does_not_apply(ON_THE_LIST if _is_new(panel) else NOT_NEW)
+    return _enough("width", width, look.limit("width of a working space"), panel)
+
+
+@rule(looks_at=Panel, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("working-height",))
+def height_of_the_space(panel: Panel, look: Look) -> Answer:
+    """The working space in front of a new panel is high enough to stand in."""
+    height = panel.working_space.height
+    if not _is_new(panel) or isinstance(height, Unstated):
+        return does_not_apply(ON_THE_LIST if _is_new(panel) else NOT_NEW)
+    return _enough("height", height, look.limit("height of a working space"), panel)
+
+
+@inspection(
+    looks_at=Panel,
+    stage=Stage.FINAL,
+    rows=(
+        "working-width",
+        "working-height",
+        "working-flat-floor",
+        "working-not-storage",
+        "working-light",
+        "working-egress",
+    ),
+)
+def clear_in_front(panel: Panel, look: Look) -> str | None:
+    """What stands, lies and shines in front of a panel."""
+    if not _is_new(panel):
+        return None
+    width, height = (look.limit(f"{what} of a working space").text for what in ("width", "height"))
+    way = look.limit("way into a working space").text
+    light = "" if panel.area == "outdoors" else "; a light that does not depend on automatic control alone"
+    return (
+        f"In front of {panel.id}: {width} wide and {height} high at the least, its door opening to a right angle; a clear, "
+        f"level floor, nothing stored on it; a way in {way} wide that no door blocks{light}."
+    )
+
+
+@inspection(looks_at=Panel, stage=Stage.ROUGH, rows=("dedicated-space", "panel-not-bath-closet"))
+def kept_for_the_panel(panel: Panel, look: Look) -> str | None:
+    """The space that belongs to the panel, and what could strike it."""
+    if not _is_new(panel):
+        return None
+    above = look.limit("space above a panel").text
+    free = "" if panel.area == "outdoors" else f"no pipe or duct above it, up to {above} or the structural ceiling; "
+    return f"{panel.id}: {free}not over the steps of a stairway, and not where things strike it."
+
+
+def _is_new(panel: Panel) -> bool:
+    return panel.duty == "feeder panel" and panel.existing is not True
+
+
+def _enough(what: str, has: Length, needed: Cell, panel: Panel) -> Answer:
+    at = f"{panel.working_space.place}/{what}"
+    text = needed.twin_text if has.metric and needed.twin_text else needed.text
+    clear = Proposal.state(f"keep {text} clear in front of it", Effort.PAPER, (panel.working_space, what, text))
+    return at_least(f"{what} of the working space", has, needed, at=at, amend=(clear,))

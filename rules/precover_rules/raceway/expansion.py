@@ -1,0 +1,94 @@
+"""PVC grows and shrinks with the heat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from precover.electrical.raceway_run import length_change, swing
+from precover.plan import Leg, Raceway, RiseLeg, Route, SurfaceLeg, Unstated
+from precover.rulebook import (
+    Answer,
+    Effort,
+    Look,
+    Proposal,
+    Severity,
+    Stage,
+    does_not_apply,
+    met,
+    not_met,
+    rule,
+)
+from precover.units import Length, TemperatureDifference
+from precover_rules.location import OUTDOOR_SURFACES
+from precover_rules.raceways import holds_nothing
+
+PVC = ("PVC-40", "PVC-80")
+OUTDOORS = (*OUTDOOR_SURFACES, "post")
+
+
+@rule(looks_at=Route, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("raceway-expansion",))
+def expansion_of_a_straight_run(route: Route, look: Look) -> Answer:
+    """A straight run of PVC outdoors that heat moves by 1/4 in or more has an expansion fitting."""
+    if holds_nothing(route):
+        return does_not_apply("no raceway")
+    longest = max(_runs(route, look), key=_length, default=None)
+    if longest is None:
+        return does_not_apply("no straight run of PVC fastened outdoors")
+    surface = next(leg for leg in longest if isinstance(leg, SurfaceLeg))
+    at = f"{surface.place}/expansion-fitting"
+    limit = look.limit("length change that needs an expansion fitting")
+    needs = f"under {limit.text}, or an expansion fitting"
+    if any(_gives_way(leg) for leg in longest):
+        return met("straight run of PVC", "with an expansion fitting", needs, at=at)
+    run = Length(sum((_measured(leg, look).amount for leg in longest), Fraction(0)), "the run")
+    change = swing(look.stated(look.plan.site.design_low), look.stated(look.plan.site.design_high))
+    if any(isinstance(leg, SurfaceLeg | RiseLeg) and leg.sunlight is True for leg in longest):
+        sun = look.limit("heat of sun on a raceway")
+        change = TemperatureDifference(change.amount + sun.value.amount, f"{change} and {sun.text} of sun")
+    worked = length_change(Length.of(run.in_unit("ft"), "ft"), change, look.cell("thermal-expansion", "PVC").value)
+    for step in worked.steps:
+        look.because(step, surface.place)
+    moved = worked.value
+    if moved < limit.like(_measured(surface, look)):
+        return met("straight run of PVC", f"moves {moved}", needs, at=at)
+    if look.stated(surface.expansion_fitting):
+        return met("straight run of PVC", "with an expansion fitting", needs, at=at)
+    fit = Proposal.state("put an expansion fitting in this run", Effort.PART, (surface, "expansion-fitting", True))
+    return not_met("straight run of PVC", f"moves {moved}, no fitting", needs, at=at, amend=(fit,))
+
+
+def _runs(route: Route, look: Look) -> Iterator[list[Leg]]:
+    """Straight runs of PVC outdoors: legs on a surface, with a rise that goes on in them, between bends and passages."""
+    run: list[Leg] = []
+    for leg in (*route.legs, None):
+        if leg is not None and _is_straight(leg, look):
+            run.append(leg)
+            continue
+        if any(isinstance(part, SurfaceLeg) for part in run):
+            yield run
+        run = []
+
+
+def _is_straight(leg: Leg, look: Look) -> bool:
+    if not isinstance(leg, RiseLeg) and not (isinstance(leg, SurfaceLeg) and leg.on in OUTDOORS):
+        return False
+    raceway = look.trace.raceway_around(leg)
+    return isinstance(raceway, Raceway) and raceway.type in PVC
+
+
+def _gives_way(leg: Leg) -> bool:
+    if isinstance(leg, SurfaceLeg):
+        return leg.expansion_fitting is True
+    return isinstance(leg, RiseLeg) and leg.slip_fitting is True
+
+
+def _measured(leg: Leg, look: Look) -> Length:
+    return leg.rise if isinstance(leg, RiseLeg) else look.stated(leg.length)
+
+
+def _length(run: list[Leg]) -> Fraction:
+    lengths = [leg.rise if isinstance(leg, RiseLeg) else leg.length for leg in run]
+    if any(isinstance(length, Unstated) for length in lengths):
+        return Fraction(10**9)
+    return sum((length.amount for length in lengths if isinstance(length, Length)), Fraction(0))

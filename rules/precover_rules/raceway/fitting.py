@@ -1,0 +1,51 @@
+"""The raceway that a way out offers: large enough for what is in it."""
+
+from precover.plan import Carried, Raceway, Route, Unstated
+from precover.rulebook import Look
+from precover.units import TradeSize
+from precover.units.trade_size import METRIC_DESIGNATORS
+from precover_rules.raceway.contents import Taken, taken_by, together
+
+DIMENSIONS = "raceway-dimensions"
+COLUMNS = {1: "53 %", 2: "31 %"}
+"""Wires and cables in it -> the column of the dimension table; more than two have one of their own."""
+
+
+def fitting(kind: str, route: Route, look: Look, least: TradeSize | None = None) -> str | None:
+    """The smallest raceway of a type, not smaller than `least`, that holds all that a route carries: `PVC-80 3/4 in`.
+
+    Where the plan does not say what is carried, the size `least`, or None. What is looked up here is no ground for an
+    answer, so it is not noted.
+    """
+    noted = len(look.cells)
+    try:
+        return _smallest(kind, route, look, least)
+    finally:
+        del look.cells[noted:]
+
+
+def _smallest(kind: str, route: Route, look: Look, least: TradeSize | None) -> str | None:
+    known = _contents(route, look)
+    if known is None:
+        return f"{kind} {least}" if least is not None else None
+    number, _, most = together(known)
+    sizes = list(METRIC_DESIGNATORS)
+    for size in sizes[sizes.index(least.designation) if least is not None else 0 :]:
+        room = look.find(DIMENSIONS, kind, size, COLUMNS.get(number, "40 %"))
+        if room is not None and room.value.in_unit("in²") >= most:
+            return Raceway.parse(f"{kind} {size} in").text
+    return None
+
+
+def _contents(route: Route, look: Look) -> tuple[Taken, ...] | None:
+    found: list[Taken] = []
+    for carried in route.carries.values():
+        taken = None if _is_unstated(carried) else taken_by(carried, look)
+        if taken is None:
+            return None
+        found += taken
+    return tuple(found) or None
+
+
+def _is_unstated(carried: Carried) -> bool:
+    return isinstance(carried.cable if carried.wires is None else carried.wires.hot, Unstated)

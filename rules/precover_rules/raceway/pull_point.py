@@ -1,0 +1,85 @@
+"""The way out of too many bends: a conduit body in the middle, from which the wire is pulled on."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from precover.plan import Bend, Raceway, Route, SurfaceLeg
+from precover.plan.thing import Thing, Unstated, escaped
+from precover.rulebook import Effort, Look, Proposal
+from precover_rules.raceways import METALLIC
+
+
+def pull_point(route: Route, look: Look) -> tuple[Proposal, ...]:
+    """Cut the route in two at a conduit body above ground, so that about half of the bends lie on either side."""
+    raceway = route.raceway
+    if not isinstance(raceway, Raceway):
+        return ()
+    at = _middle(route)
+    if at is None:
+        return ()
+    body, onward = f"{route.id}-pull-point", f"{route.id}-onward"
+    if body in look.plan.boxes or body in look.plan.panels or onward in look.plan.routes:
+        return ()
+    leg = route.legs[at]
+    outdoors = isinstance(leg, SurfaceLeg) and leg.on not in ("inside wall", "ceiling", "floor")
+    legs = [as_written(part) for part in route.legs]
+    box = {
+        "at": look.trace.node(route.from_).at,
+        "area": "outdoors" if outdoors else "indoors",
+        "location": "wet" if outdoors else "dry",
+        "box": {
+            "kind": "conduit body",
+            "material": "steel" if raceway.type in METALLIC else "PVC",
+            "listed-for": "wet",
+            "cover": "closed",
+        },
+        "accessible": True,
+        "spliced": False,
+    }
+    whole = as_written(route)
+    rest = {**whole, "from": body, "to": route.to, "legs": legs[at + 1 :]}
+    rest.pop("seal-at-from", None)
+    first: list[dict[str, Any]] = [
+        {"op": "add", "path": f"/boxes/{escaped(body)}", "value": box},
+        {"op": "add", "path": f"{route.place}/to", "value": body},
+        {"op": "add", "path": f"{route.place}/legs", "value": legs[: at + 1]},
+        {"op": "add", "path": f"/routes/{escaped(onward)}", "value": rest},
+    ]
+    if "seal-at-to" in whole:
+        first.insert(3, {"op": "remove", "path": f"{route.place}/seal-at-to"})
+    return (Proposal("put a conduit body as a pull point between the bends", Effort.PART, tuple(first)),)
+
+
+def _middle(route: Route) -> int | None:
+    """The leg on a surface behind which the route is cut: the one with the most even bends on its two sides."""
+    whole = sum((leg.bend.amount for leg in route.legs if isinstance(leg, Bend)), Fraction(0))
+    before, best = Fraction(0), whole
+    found: int | None = None
+    for number, leg in enumerate(route.legs[:-1]):
+        if isinstance(leg, Bend):
+            before += leg.bend.amount
+        elif isinstance(leg, SurfaceLeg) and max(before, whole - before) < best:
+            best, found = max(before, whole - before), number
+    return found
+
+
+def as_written(thing: Thing) -> dict[str, Any]:
+    """A thing of the plan as the plan writes it."""
+    written: dict[str, Any] = {}
+    for fact in type(thing).facts.values():
+        value = getattr(thing, fact.attribute)
+        if isinstance(value, Unstated) or value is None:
+            continue
+        if isinstance(value, Thing):
+            value = as_written(value)
+        elif isinstance(value, tuple) and fact.kind == "list":
+            value = [as_written(part) for part in value]
+        elif fact.kind == "things":
+            value = {name: as_written(part) for name, part in value.items()}
+        else:
+            value = getattr(value, "text", value)
+        if value not in ({}, []):
+            written[fact.key] = value
+    return written

@@ -1,0 +1,149 @@
+"""Receptacles that a garage or another accessory building with power must have."""
+
+import re
+from typing import Any
+
+from precover.plan import Box, Equipment, Plan, Receptacle, Structure, Unstated
+from precover.plan.thing import escaped
+from precover.rulebook import (
+    Answer,
+    Effort,
+    Look,
+    Proposal,
+    Severity,
+    Stage,
+    does_not_apply,
+    inspection,
+    met,
+    not_met,
+    rule,
+)
+from precover.units import Length
+from precover_rules.premises import is_small_dwelling
+from precover_rules.required_outlets.inventory import placed
+from precover_rules.separate_structures import NOT_SUPPLIED, supplies_to
+
+_APART = re.compile(r"\b(opener|security|alarm|camera)", re.IGNORECASE)
+"""What a receptacle that does not count serves: a door opener, or a security system."""
+
+NOT_A_HOME = "not of a one- or two-family dwelling"
+
+
+@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("receptacle-required-per-bay",))
+def receptacle_in_every_bay(structure: Structure, look: Look) -> Answer:
+    """A garage with power has a receptacle for general use in each vehicle bay, not too high."""
+    if structure.use != "garage":
+        return does_not_apply("no garage")
+    if not supplies_to(structure, look):
+        return does_not_apply(NOT_SUPPLIED)
+    if not is_small_dwelling(look):
+        return does_not_apply(NOT_A_HOME)
+    bays = look.stated(structure.vehicle_bays)
+    if bays == 0:
+        return does_not_apply("no vehicle bay")
+    count = len(_general(structure, bays, look))
+    needs = f"at least {bays}, one in each bay"
+    if count >= bays:
+        return met("receptacles", count, needs)
+    return not_met("receptacles", count, needs, amend=_another(structure, look) if count == bays - 1 else ())
+
+
+@rule(
+    looks_at=Structure,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("receptacle-required-accessory", "receptacle-outdoor-required"),
+)
+def receptacle_in_an_accessory_building(structure: Structure, look: Look) -> Answer:
+    """An accessory building with power has a receptacle inside; outdoors none is asked for."""
+    if structure.use != "accessory":
+        return does_not_apply("no accessory building")
+    if not supplies_to(structure, look):
+        return does_not_apply(NOT_SUPPLIED)
+    if not is_small_dwelling(look):
+        return does_not_apply(NOT_A_HOME)
+    receptacles = _general(structure, 1, look)
+    if receptacles:
+        return met("receptacle", receptacles[0].id, "one or more inside")
+    return not_met("receptacle", "none inside", "one or more inside", amend=_another(structure, look))
+
+
+@rule(looks_at=Equipment, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("receptacle-hvac-service",))
+def receptacle_beside_equipment_to_be_serviced(equipment: Equipment, look: Look) -> Answer:
+    """Where heating, cooling or refrigeration equipment stands there is a receptacle for whoever services it."""
+    if not equipment.hvac:
+        return does_not_apply("no heating, cooling or refrigeration equipment")
+    structure = look.trace.structure_of(equipment)
+    near = f"a 125 V receptacle within {look.limit('distance of a receptacle from equipment to be serviced').text}"
+    for device in look.trace.devices_at(structure):
+        if isinstance(device, Receptacle) and _is_common(device, look):
+            return met("receptacle", f"{device.id}, its distance is for the inspector", near)
+    return not_met("receptacle", f"none at {structure.id}", near, amend=_another(structure, look))
+
+
+@inspection(looks_at=Equipment, stage=Stage.FINAL, rows=("receptacle-hvac-service",))
+def distance_to_the_receptacle(equipment: Equipment, look: Look) -> str | None:
+    """Where that receptacle is."""
+    if not equipment.hvac:
+        return None
+    far = look.limit("distance of a receptacle from equipment to be serviced").text
+    return f"A receptacle within {far} of {equipment.id}, on the same level, and not fed from the load side of its disconnect."
+
+
+@inspection(looks_at=Structure, stage=Stage.FINAL, rows=("receptacle-required-per-bay",))
+def one_in_each_bay(structure: Structure, look: Look) -> str | None:
+    """How the receptacles of a garage are spread."""
+    if structure.use != "garage" or not supplies_to(structure, look):
+        return None
+    height = look.limit("height of a receptacle in a vehicle bay").text
+    return f"A receptacle in each vehicle bay, not above {height}; that of a door opener does not count."
+
+
+@inspection(looks_at=Plan, stage=Stage.ROUGH, rows=("receptacle-out-of-equipment-splash",))
+def away_from_tub_and_shower(plan: Plan, _look: Look) -> str | None:
+    """Receptacles in bathrooms."""
+    for box in plan.boxes.values():
+        if box.area == "bathroom" and any(isinstance(device, Receptacle) for device in box.devices.values()):
+            return "No receptacle in a bathroom is within or straight above the space of a tub or shower."
+    return None
+
+
+def _general(structure: Structure, enough: int, look: Look) -> list[Receptacle]:
+    """The receptacles inside for general use: of a common rating, low enough, and not kept for a door opener."""
+    highest = look.limit("height of a receptacle in a vehicle bay")
+    return [
+        receptacle
+        for _, receptacle in placed(structure, Receptacle, look, outdoors=False, enough=enough)
+        if _is_common(receptacle, look)
+        and not (isinstance(receptacle.height, Length) and receptacle.height > highest.like(receptacle.height))
+        and not _APART.search(receptacle.serves or "")
+    ]
+
+
+def _is_common(receptacle: Receptacle, look: Look) -> bool:
+    """Of 125 V, and 15 or 20 A."""
+    if receptacle.receptacle > look.limit("common receptacle current").value:
+        return False
+    return bool(look.stated(receptacle.voltage) <= look.limit("ground-fault receptacle on the market, voltage").value)
+
+
+def _another(structure: Structure, look: Look) -> tuple[Proposal, ...]:
+    """A receptacle in the first dry box inside that one branch circuit reaches."""
+    for box in look.plan.boxes.values():
+        arriving = look.trace.tree.circuits_in.get(box.id, ())
+        if box.at != structure.id or box.location != "dry" or box.area == "outdoors" or len(arriving) != 1:
+            continue
+        circuit = look.plan.circuits[arriving[0]]
+        if circuit.kind != "branch circuit" or isinstance(circuit.voltage, Unstated):
+            continue
+        if circuit.voltage.line_to_line == circuit.voltage.line_to_ground:
+            return (_receptacle_in(box),)
+    return ()
+
+
+def _receptacle_in(box: Box) -> Proposal:
+    name = next(name for name in ("outlet", "outlet-2", "outlet-3") if name not in box.devices)
+    device: dict[str, Any] = {"receptacle": "15 A", "voltage": "125 V", "ground-fault": True, "tamper-resistant": True}
+    device["readily-accessible"] = True
+    edit = {"op": "add", "path": f"{box.place}/devices/{escaped(name)}", "value": device}
+    return Proposal(f"put a receptacle into {box.id}", Effort.PART, (edit,))

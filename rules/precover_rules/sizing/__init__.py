@@ -1,0 +1,1 @@
+"""Conductors, overcurrent devices and ratings against each other and against their loads."""

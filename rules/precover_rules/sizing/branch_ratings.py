@@ -1,0 +1,89 @@
+"""What may be on a branch circuit of a rating."""
+
+from __future__ import annotations
+
+from precover.plan import Circuit, Equipment, Heater, Luminaire, Motor, Receptacle
+from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
+from precover.units import Current, plain
+from precover_rules.loads.drawn import voltage_and_hots
+from precover_rules.loads.motors import full_load
+from precover_rules.sizing.own_circuit import outlets_on
+from precover_rules.sizing.small_wire import breaker_is_too_large
+
+TABLE = "branch-circuit-ratings"
+TOO_LARGE = "its breaker is too large for its wire: a finding of its own"
+
+
+@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("branch-rating-kinds",))
+def rating_of_a_branch_circuit(circuit: Circuit, look: Look) -> Answer:
+    """A branch circuit with several outlets has one of the ratings made for that, a 10 A one no receptacles."""
+    outlets = outlets_on(circuit, look) if circuit.kind == "branch circuit" else []
+    if not outlets:
+        return does_not_apply("no branch circuit with outlets")
+    rating = look.stated(circuit.breaker.rating)
+    if breaker_is_too_large(circuit, rating, look):
+        return does_not_apply(TOO_LARGE)
+    at = f"{circuit.breaker.place}/rating"
+    key = f"{plain(rating.amount)} A"
+    known = [key for (key,) in look.keys(TABLE)]
+    if look.has(TABLE, key):
+        receptacles = any(isinstance(outlet, Receptacle) for outlet in outlets)
+        if not receptacles or look.cell(TABLE, key).value == "any outlets":
+            return met("rating", rating, "one for several outlets", at=at)
+        needs = "no receptacles on a circuit of this rating"
+        return not_met("rating", rating, needs, at=at, amend=_breaker(circuit, known[known.index(key) + 1]))
+    if len(outlets) == 1:
+        return does_not_apply("one outlet: any rating that its load is made for")
+    lower = [other for other in known if Current.parse(other) <= rating]
+    return not_met(
+        "rating", rating, f"one of {', '.join(known)}", at=at, amend=_breaker(circuit, lower[-1]) if lower else ()
+    )
+
+
+@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("permissible-loads",))
+def lights_on_a_small_circuit(circuit: Circuit, look: Look) -> Answer:
+    """Lights are on branch circuits of no more than 20 A."""
+    if circuit.kind != "branch circuit" or not any(isinstance(o, Luminaire) for o in outlets_on(circuit, look)):
+        return does_not_apply("no branch circuit with lights")
+    rating, most = look.stated(circuit.breaker.rating), look.limit("lights on a branch circuit")
+    if rating > most.value and breaker_is_too_large(circuit, rating, look):
+        return does_not_apply(TOO_LARGE)
+    needs, at = f"at most {most.text} where lights are on it", f"{circuit.breaker.place}/rating"
+    if rating <= most.value:
+        return met("rating", rating, needs, at=at)
+    return not_met("rating", rating, needs, at=at, amend=_breaker(circuit, most.text))
+
+
+@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("permissible-loads",))
+def fixed_equipment_beside_other_outlets(circuit: Circuit, look: Look) -> Answer:
+    """Equipment fastened in place takes no more than half of a circuit that feeds lights or receptacles as well."""
+    if circuit.kind != "branch circuit":
+        return does_not_apply("no branch circuit")
+    outlets = outlets_on(circuit, look)
+    fixed = [o for o in outlets if isinstance(o, Equipment | Heater | Motor) and o.hardwired is not False]
+    if not fixed or not any(isinstance(outlet, Luminaire | Receptacle) for outlet in outlets):
+        return does_not_apply("no fixed equipment beside lights or receptacles")
+    rating = look.stated(circuit.breaker.rating)
+    if rating > look.limit("lights on a branch circuit").value:
+        return does_not_apply("a larger circuit")
+    volts, _ = voltage_and_hots(circuit, look)
+    share = look.limit("fixed equipment beside other outlets")
+    amps = sum((_amps(device, volts, look).amount for device in fixed), Current.of(0, "A").amount)
+    has, most = Current.of(amps, "A"), Current.of(rating.amount * share.value, "A")
+    look.because(f"{', '.join(device.id for device in fixed)} at {volts} V", circuit.place)
+    needs = f"at most {most}, {share.text} of {rating}, beside lights or receptacles"
+    if has <= most:
+        return met("fixed equipment", has, needs, at=fixed[0].place)
+    return not_met("fixed equipment", has, needs, at=fixed[0].place)
+
+
+def _amps(device: Equipment | Heater | Motor, volts: int, look: Look) -> Current:
+    if isinstance(device, Motor):
+        return full_load(device, volts, look)
+    power = device.heater if isinstance(device, Heater) else look.stated(device.load)
+    return Current.of(power.amount / volts, "A")
+
+
+def _breaker(circuit: Circuit, rating: str) -> tuple[Proposal, ...]:
+    words = f"use a {rating} breaker for {circuit.id}"
+    return (Proposal.state(words, Effort.PART, (circuit.breaker, "rating", rating)),)

@@ -1,0 +1,84 @@
+"""Whether a fault at the end of a long circuit drives enough current to trip its breaker at once."""
+
+from __future__ import annotations
+
+from precover.electrical.grounding import fault_current
+from precover.plan import Bend, Circuit, Route, Unstated
+from precover.rulebook import Answer, Look, Severity, Stage, does_not_apply, met, not_met, rule
+from precover.units import ConductorSize, Current
+from precover_rules.circuit_conductors import ground_wire
+from precover_rules.sizing.laid import Laid, laid_on
+
+TABLE = "conductor-properties"
+UNKNOWN = "its length, or a grounding wire all the way, is not on the plan"
+MILLION = 1_000_000
+"""Millimetres in a kilometre."""
+
+
+@rule(
+    looks_at=Circuit,
+    severity=Severity.ADVICE,
+    stage=Stage.PLAN,
+    look_up="250.4(A)(5) in 2017, 2020 and 2023 (from memory): a fault path of low impedance",
+    hazard="shock",
+)
+def fault_trips_at_once(circuit: Circuit, look: Look) -> Answer:
+    """A fault at the far end of a circuit drives several times the rating of its breaker, which then trips at once."""
+    if circuit.kind == "low-voltage" or isinstance(circuit.breaker.rating, Unstated | None):
+        return does_not_apply("no power circuit with a known breaker")
+    loop = _loop(circuit, look)
+    if loop is None:
+        return does_not_apply(UNKNOWN)
+    if not loop:
+        return does_not_apply("it goes nowhere")
+    volts = look.stated(circuit.voltage).line_to_ground
+    amps = round(fault_current(volts, complex(loop)))
+    times = look.limit("current that trips a breaker at once").value
+    rating = circuit.breaker.rating
+    most = Current.of(rating.amount * times, "A")
+    look.because(f"hot and grounding wire to the far end: {loop:.2f} ohm, without the source", circuit.place)
+    has, needs = f"about {amps} A at most", f"at least {most}, {times} times {rating}"
+    if amps >= most.amount:
+        return met("fault current", has, needs)
+    return not_met(
+        "fault current", has, needs, why="A larger hot and grounding wire, or a smaller breaker, clears a fault sooner."
+    )
+
+
+def _loop(circuit: Circuit, look: Look) -> float | None:
+    """Resistance of hot and grounding wire, from the service to the farthest point of a circuit, in ohms; None where the
+    plan does not tell. The source, and what joints add, are left out: more current than this cannot flow."""
+    ahead = look.trace.tree.ahead_of(circuit, look.plan)
+    upstream = 0.0 if ahead is None else _loop(ahead, look)
+    if upstream is None:
+        return None
+    along: dict[str, float] = {}
+    for part in laid_on(circuit, look):
+        ohms = None if isinstance(part, Answer) else _of_route(part, look)
+        if ohms is None or isinstance(part, Answer):
+            return None
+        along[part.route.to] = along.get(part.route.from_, 0.0) + ohms
+    return max(along.values(), default=0.0) + (upstream if along else 0.0)
+
+
+def _of_route(part: Laid, look: Look) -> float | None:
+    ground = ground_wire(part.carried, look)
+    length = _length(part.route)
+    if ground is None or length is None:
+        return None
+    hot, back = _per_km(part.size, part.metal, look), _per_km(*ground, look)
+    return None if hot is None or back is None else length * (hot + back)
+
+
+def _per_km(size: ConductorSize, metal: str, look: Look) -> float | None:
+    for stranding in ("stranded", "solid"):
+        if look.has(TABLE, size.designation, stranding, f"resistance {metal}"):
+            return float(look.cell(TABLE, size.designation, stranding, f"resistance {metal}").value.amount)
+    return None
+
+
+def _length(route: Route) -> float | None:
+    """Length of a route in kilometres."""
+    lengths = [leg.length for leg in route.legs if not isinstance(leg, Bend)]
+    known = [length.amount for length in lengths if not isinstance(length, Unstated)]
+    return float(sum(known)) / MILLION if len(known) == len(lengths) else None

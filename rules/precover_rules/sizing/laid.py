@@ -1,0 +1,120 @@
+"""The hot conductors of a circuit as they are laid, route by route."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from precover.plan import Cable, Carried, Circuit, Conductor, Route, Thing, Unstated
+from precover.rulebook import Answer, Effort, Look, Proposal, authority_decides
+from precover.units import ConductorSize
+
+LARGEST_IN_TABLE = ConductorSize.parse("900 kcmil")
+"""Where the ampacity table of the pack ends."""
+
+
+class Laid(NamedTuple):
+    """One circuit's hots on one route: their size and metal, and the insulation or kind of cable."""
+
+    circuit: Circuit
+    route: Route
+    carried: Carried
+    size: ConductorSize
+    metal: str
+    kind: str
+
+    @property
+    def place(self) -> str:
+        """JSON Pointer of what the plan says of them."""
+        return f"{self.carried.place}/{'cable' if self.carried.wires is None else 'wires/hot'}"
+
+    @property
+    def named(self) -> str:
+        """In words: `12 AWG Cu on yard`."""
+        return f"{self.size} {self.metal} on {self.route.id}"
+
+
+def laid_on(circuit: Circuit, look: Look) -> tuple[Laid | Answer, ...]:
+    """The hots of a power circuit on each of its routes, nearest its origin first; an answer where no table holds for
+    them. Flexible cord, which is no fixed wiring anywhere, and wire smaller than is made for buildings are passed over:
+    each is a finding of its own."""
+    known = look.trace.worked_out
+    key = ("laid", circuit.id)
+    if look.supposed:
+        return tuple(_laid_on(circuit, look))
+    if key not in known:
+        known[key] = tuple(_laid_on(circuit, look))
+    found: tuple[Laid | Answer, ...] = known[key]
+    return found
+
+
+def _laid_on(circuit: Circuit, look: Look) -> Iterator[Laid | Answer]:
+    for route in look.trace.tree.routes[circuit.id]:
+        carried = route.carries[circuit.id]
+        if carried.wires is None:
+            cable = look.stated(carried.cable)
+            if cable.type not in ("cord", "low-voltage"):
+                yield from _made(Laid(circuit, route, carried, cable.size, cable.material, cable.type), look)
+            continue
+        hot = look.stated(carried.wires.hot)
+        laid = Laid(circuit, route, carried, hot.size, hot.material, hot.insulation)
+        if hot.count > 2:
+            yield _beyond(
+                laid, f"{hot.count} hot conductors", "conductors in parallel share the current if alike in all"
+            )
+        elif hot.insulation == "bare":
+            yield _beyond(laid, "bare hot conductors", "bare spans have an ampacity of their own")
+        else:
+            yield from _made(laid, look)
+
+
+def smallest_made(metal: str, look: Look) -> ConductorSize:
+    """The smallest building wire of a metal."""
+    name = "smallest copper conductor" if metal == "Cu" else "smallest aluminum conductor"
+    size: ConductorSize = look.limit(name).value
+    return size
+
+
+def rewired(parts: list[Laid], sizes: list[ConductorSize]) -> tuple[Proposal, ...]:
+    """The way out by larger conductors, on each route where they are too small."""
+    changes: list[tuple[Thing, str, str]] = []
+    words: list[str] = []
+    for laid, size in zip(parts, sizes, strict=True):
+        wires = laid.carried.wires
+        words.append(f"{size} {laid.metal} on {laid.route.id}")
+        if wires is None:
+            changes.append((laid.carried, "cable", resized(laid.carried.cable, laid.size, size)))
+            continue
+        changes.append((wires, "hot", resized(wires.hot, laid.size, size)))
+        if wires.neutral is not None and wires.neutral.size == laid.size:
+            changes.append((wires, "neutral", resized(wires.neutral, laid.size, size)))
+    return (Proposal.state(f"use {', '.join(words)}", Effort.WIRE, *changes),)
+
+
+def _made(laid: Laid, look: Look) -> Iterator[Laid | Answer]:
+    if laid.size.rank > LARGEST_IN_TABLE.rank:
+        yield _beyond(laid, str(laid.size), "the ampacity table here ends below this size")
+    elif laid.size.rank >= smallest_made(laid.metal, look).rank:
+        yield laid
+
+
+def _beyond(laid: Laid, has: str, why: str) -> Answer:
+    return authority_decides(
+        "ampacity", f"{has} on {laid.route.id}", "an ampacity by the table", why=why, at=laid.place
+    )
+
+
+def resized(written: Cable | Conductor | Unstated, old: ConductorSize, new: ConductorSize) -> str:
+    """A cable or wire as the plan writes it, with the conductors of one size in another; the equipment grounding
+    conductor of a cable written with its sizes one by one stays."""
+    if isinstance(written, Conductor):
+        count = f"{written.count} × " if written.count > 1 else ""
+        return f"{count}{new} {written.material} {written.insulation}"
+    assert isinstance(written, Cable)  # noqa: S101 - its size was read
+    kind, sizes, *rest = written.text.split()
+    if "-" in sizes:
+        ground = () if written.ground is None else (written.ground.designation,)
+        each = "-".join((*((new if size == old else size).designation for size in written.insulated), *ground))
+    else:
+        each = f"{new.designation}/{sizes.rpartition('/')[2]}"
+    return " ".join((kind, each, *rest))

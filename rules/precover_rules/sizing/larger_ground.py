@@ -1,0 +1,119 @@
+"""The equipment grounding conductor of a circuit whose hots are larger than they need be."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from precover.electrical.bands import band
+from precover.electrical.grounding import upsized
+from precover.plan import Circuit, Unstated
+from precover.rulebook import (
+    Answer,
+    Effort,
+    Look,
+    Proposal,
+    Severity,
+    Stage,
+    authority_decides,
+    does_not_apply,
+    met,
+    not_met,
+    rule,
+)
+from precover.units import ConductorArea, ConductorSize, Current
+from precover.units.conductor_size import SCALE
+from precover_rules.circuit_conductors import ground_wire
+from precover_rules.sizing.ampacity import least_size
+from precover_rules.sizing.laid import Laid, laid_on
+from precover_rules.sizing.overcurrent import protects
+from precover_rules.sizing.own_circuit import goes_by_its_equipment
+from precover_rules.sizing.small_wire import is_capped
+from precover_rules.worst import worst
+
+TABLE = "equipment-grounding-conductor"
+OF = "equipment grounding wire"
+AS_LARGE = "as large as the hots, or there is no wire"
+
+
+@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("feeder-egc-upsize",))
+def ground_grows_with_the_hots(circuit: Circuit, look: Look) -> Answer:
+    """Where the hots are larger than their breaker asks for, the equipment grounding wire is larger in the same ratio."""
+    if circuit.kind == "low-voltage":
+        return does_not_apply("low voltage")
+    smaller = [
+        (part, *wire)
+        for part in laid_on(circuit, look)
+        if isinstance(part, Laid)
+        and (wire := ground_wire(part.carried, look)) is not None
+        and not (wire[1] == part.metal and wire[0] >= part.size)
+    ]
+    if not smaller:
+        return does_not_apply(AS_LARGE)
+    if goes_by_its_equipment(circuit, look):
+        return does_not_apply("its conductors are sized by a motor or an air conditioner")
+    rating = look.stated(circuit.breaker.rating)
+    return worst([_large_enough(part, size, metal, rating, look) for part, size, metal in smaller])
+
+
+def _large_enough(part: Laid, ground: ConductorSize, metal: str, rating: Current, look: Look) -> Answer:
+    key = _row(tuple(look.keys(TABLE)), rating, metal)
+    if key is None:
+        return does_not_apply("behind a breaker beyond the table")
+    table = look.cell(TABLE, *key).value
+    if ground < table:
+        return does_not_apply("smaller than the table asks for: a finding of its own")
+
+    def does(laid: Laid, amps: Current) -> bool:
+        return not is_capped(laid, rating, look) and protects(rating, amps, laid.circuit, look)
+
+    least = least_size(part, does, look)
+    has, at = f"{ground} {metal}", f"{part.carried.place}/{'cable' if part.carried.wires is None else 'wires/ground'}"
+    if least is None or least > part.size:
+        return does_not_apply("the hots are too small for the breaker: a finding of its own")
+    if least == part.size:
+        return met(OF, has, f"at least {table} {metal}: the hots are no larger than needed", at=at)
+    look.because(f"{least} {part.metal} would do for {rating} on {part.route.id}", part.place)
+    sizes = [(size, _area(size, look)) for size in map(ConductorSize.parse, SCALE) if table <= size <= part.size]
+    worked = upsized(_area(table, look), _area(least, look), _area(part.size, look), sizes)
+    for step in worked.steps:
+        look.because(step, at)
+    wanted = worked.value
+    if wanted is None:
+        if metal == part.metal:
+            wanted = part.size  # never larger than the hots
+        else:
+            why = "the grounding wire is of another metal than the hots, and would have to be larger than they are"
+            return authority_decides(OF, has, "a size in ratio to the hots", why=why, at=at)
+    needs = f"at least {wanted} {metal}, in ratio to hots of {part.size} where {least} would do"
+    if ground >= wanted:
+        return met(OF, has, needs, at=at)
+    return not_met(OF, has, needs, at=at, amend=_ways(part, wanted, metal))
+
+
+def _area(size: ConductorSize, look: Look) -> ConductorArea:
+    """A conductor's area in circular mils: by table, or as a kcmil size itself says."""
+    if size.text.endswith("kcmil"):
+        return ConductorArea.parse(size.text)
+    stranding = (
+        "stranded" if look.has("conductor-properties", size.designation, "stranded", "conductor area") else "solid"
+    )
+    area: ConductorArea = look.cell("conductor-properties", size.designation, stranding, "conductor area").value
+    return area
+
+
+def _ways(part: Laid, wanted: ConductorSize, metal: str) -> tuple[Proposal, ...]:
+    wires, cable = part.carried.wires, part.carried.cable
+    if wires is not None:
+        insulation = wires.ground.insulation if wires.ground is not None else "bare"
+        text = f"{wanted} {metal} {insulation}"
+        return (Proposal.state(f"use {text} as the equipment ground", Effort.WIRE, (wires, "ground", text)),)
+    if isinstance(cable, Unstated):
+        return ()
+    sizes = "-".join(size.designation for size in (*cable.insulated, wanted))
+    text = f"{cable.type} {sizes} {cable.material}"
+    return (Proposal.state(f"use {text}", Effort.WIRE, (part.carried, "cable", text)),)
+
+
+@lru_cache(maxsize=256)
+def _row(keys: tuple[tuple[str, ...], ...], rating: Current, metal: str) -> tuple[str, ...] | None:
+    return band(rating, ((Current.parse(key[0]), key) for key in keys if key[1] == metal))

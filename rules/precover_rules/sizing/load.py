@@ -1,0 +1,111 @@
+"""A branch circuit's breaker and conductors against the load that is on it."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from precover.electrical.overcurrent import needed
+from precover.plan import Circuit, Motor, Receptacle
+from precover.rulebook import (
+    Answer,
+    Effort,
+    Look,
+    Proposal,
+    Severity,
+    Stage,
+    does_not_apply,
+    met,
+    not_met,
+    rule,
+)
+from precover.units import Current
+from precover_rules.loads.drawn import Part, device_load, voltage_and_hots
+from precover_rules.sizing.ampacity import least_for
+from precover_rules.sizing.carrying import too_weak
+from precover_rules.sizing.laid import Laid, laid_on, rewired
+from precover_rules.sizing.overcurrent import protects
+from precover_rules.sizing.own_circuit import goes_by_its_equipment, outlets_on
+from precover_rules.sizing.standard import ratings
+
+NO_LOAD = "no load of its own is planned on it"
+
+
+@rule(
+    looks_at=Circuit,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("continuous-load-125", "heater-continuous"),
+)
+def breaker_for_the_load(circuit: Circuit, look: Look) -> Answer:
+    """The breaker of a branch circuit carries its lights, heaters and equipment, those that run for hours at 125 %."""
+    wanted = _wanted(circuit, look)
+    if isinstance(wanted, Answer):
+        return wanted
+    rating = look.stated(circuit.breaker.rating)
+    _, full = wanted
+    needs, at = f"at least {full} for its load", f"{circuit.breaker.place}/rating"
+    if full <= rating:
+        return met("breaker", rating, needs, at=at)
+    return not_met("breaker", rating, needs, at=at, amend=_ways(circuit, full, look))
+
+
+@rule(looks_at=Circuit, severity=Severity.DANGER, stage=Stage.PLAN, rows=("continuous-load-125", "heater-continuous"))
+def wire_for_the_load(circuit: Circuit, look: Look) -> Answer:
+    """The conductors of a branch circuit carry its load where they lie, and before any correction with its long-running
+    part at 125 %."""
+    wanted = _wanted(circuit, look)
+    if isinstance(wanted, Answer):
+        return wanted
+    plain, full = wanted
+    rating = look.stated(circuit.breaker.rating)
+    if full > rating:
+        return does_not_apply("its breaker is too small already")
+    if full <= max((other for other in ratings(look) if other < rating), default=full):
+        return does_not_apply("its load is below the next smaller breaker: conductors sized for the breaker carry it")
+    weak = too_weak(circuit, plain, "its load", look) or too_weak(circuit, full, "its load", look, corrected=False)
+    if weak is not None:
+        over = isinstance(weak.has, Current) and not protects(rating, weak.has, circuit, look)
+        return does_not_apply("its breaker is too large for its conductors already") if over else weak
+    return met("ampacity", "enough on every route", f"at least {full} for its load")
+
+
+def _wanted(circuit: Circuit, look: Look) -> tuple[Current, Current] | Answer:
+    """The load, and the load with its continuous part at 125 %; an answer where there is none to speak of."""
+    if circuit.kind != "branch circuit":
+        return does_not_apply("no branch circuit")
+    outlets = [outlet for outlet in outlets_on(circuit, look) if not isinstance(outlet, Receptacle)]
+    if not outlets:
+        return does_not_apply(NO_LOAD)
+    if goes_by_its_equipment(circuit, look) or any(isinstance(outlet, Motor) for outlet in outlets):
+        return does_not_apply("a motor or air conditioner is on it: looked at by its current")
+    volts, _ = voltage_and_hots(circuit, look)
+    parts = [part for outlet in outlets if isinstance(part := device_load(outlet, volts, look, most=False), Part)]
+    if not parts:
+        return does_not_apply(NO_LOAD)
+    steady = Current.of(_sum(parts, continuous=True) / volts, "A")
+    rest = Current.of(_sum(parts, continuous=False) / volts, "A")
+    worked = needed(rest, steady, look.limit("continuous load factor").value)
+    for step in worked.steps:
+        look.because(step, circuit.place)
+    return Current.of(steady.amount + rest.amount, "A"), worked.value
+
+
+def _sum(parts: list[Part], *, continuous: bool) -> Fraction:
+    return sum((part.va for part in parts if part.continuous is continuous), Fraction(0))
+
+
+def _ways(circuit: Circuit, full: Current, look: Look) -> tuple[Proposal, ...]:
+    larger = next((rating for rating in ratings(look) if rating >= full), None)
+    if larger is None:
+        return ()
+    breaker = (circuit.breaker, "rating", larger.text)
+    small = [part for part in laid_on(circuit, look) if isinstance(part, Laid)]
+    sizes = [least_for(part, larger, look) for part in small]
+    grown = [(part, size) for part, size in zip(small, sizes, strict=True) if size is not None and size > part.size]
+    ways = [Proposal.state(f"use a {larger} breaker for {circuit.id}", Effort.PART, breaker)]
+    if grown:
+        (wires,) = rewired([part for part, _ in grown], [size for _, size in grown])
+        words = f"use a {larger} breaker for {circuit.id}, and {wires.words.removeprefix('use ')}"
+        both = Proposal.state(words, Effort.WIRE, breaker)
+        ways.append(both._replace(patch=(*both.patch, *wires.patch)))
+    return tuple(ways)

@@ -1,0 +1,96 @@
+"""The conductors and the breaker of motor circuits."""
+
+from __future__ import annotations
+
+from precover.electrical.motors import motor_circuit
+from precover.plan import Circuit, Motor, Receptacle
+from precover.rulebook import (
+    Answer,
+    Effort,
+    Look,
+    Proposal,
+    Severity,
+    Stage,
+    does_not_apply,
+    inspection,
+    met,
+    not_met,
+    rule,
+)
+from precover.units import Current
+from precover_rules.loads.drawn import Part, device_load, voltage_and_hots
+from precover_rules.loads.motors import full_load
+from precover_rules.sizing.carrying import too_weak
+from precover_rules.sizing.own_circuit import only_motor, outlets_on
+from precover_rules.sizing.standard import ratings
+
+
+@rule(looks_at=Circuit, severity=Severity.DANGER, stage=Stage.PLAN, rows=("motor-conductor-125",))
+def wire_for_the_motors(circuit: Circuit, look: Look) -> Answer:
+    """The conductors to motors carry 125 % of the largest motor's current, and all else that is on them."""
+    motors = _motors(circuit, look)
+    if not motors:
+        return does_not_apply("no branch circuit with a motor")
+    wanted = _ampacity_for(circuit, motors, look)
+    weak = too_weak(circuit, wanted, "its motors", look)
+    if weak is not None:
+        return weak
+    return met("ampacity", "enough on every route", f"at least {wanted} for its motors")
+
+
+@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("motor-ocpd-max",))
+def breaker_for_a_motor(circuit: Circuit, look: Look) -> Answer:
+    """The breaker of a motor's own circuit is not above 250 % of the motor's current, or the next standard rating."""
+    motor = only_motor(circuit, look) if circuit.kind == "branch circuit" else None
+    if motor is None:
+        return does_not_apply("no branch circuit of one motor alone")
+    rating = look.stated(circuit.breaker.rating)
+    volts, _ = voltage_and_hots(circuit, look)
+    current = full_load(motor, volts, look)
+    at = f"{circuit.breaker.place}/rating"
+    if _is_small(current, rating, volts, look):
+        return met("breaker", rating, f"a small motor of {current} on a general circuit", at=at)
+    worked = motor_circuit(
+        current, look.limit("motor conductor factor").value, look.limit("motor breaker factor").value, ratings(look)
+    )
+    look.because(worked.steps[-1], motor.place)
+    most = worked.value.device
+    if most is None or rating <= most:
+        return met("breaker", rating, f"at most {most}", at=at)
+    words = f"use a {most} breaker for {circuit.id}"
+    way = Proposal.state(words, Effort.PART, (circuit.breaker, "rating", most.text))
+    return not_met("breaker", rating, f"at most {most} for a motor of {current}", at=at, amend=(way,))
+
+
+@inspection(looks_at=Motor, stage=Stage.FINAL, rows=("motor-ocpd-max",))
+def overload_protection(motor: Motor, _look: Look) -> str | None:
+    """A motor's breaker does not protect it against overload."""
+    if motor.hardwired is False:
+        return None
+    return f"{motor.id}: overload protection in the motor or its controller, set for the current on the nameplate."
+
+
+def _motors(circuit: Circuit, look: Look) -> list[Motor]:
+    if circuit.kind != "branch circuit":
+        return []
+    return [outlet for outlet in outlets_on(circuit, look) if isinstance(outlet, Motor)]
+
+
+def _ampacity_for(circuit: Circuit, motors: list[Motor], look: Look) -> Current:
+    volts, _ = voltage_and_hots(circuit, look)
+    currents = [full_load(motor, volts, look).amount for motor in motors]
+    more = look.limit("motor conductor factor").value - 1
+    others = [outlet for outlet in outlets_on(circuit, look) if not isinstance(outlet, Motor | Receptacle)]
+    parts = [part for outlet in others if isinstance(part := device_load(outlet, volts, look, most=False), Part)]
+    steady = look.limit("continuous load factor").value
+    rest = sum((part.va * (steady if part.continuous else 1) for part in parts), start=max(currents) * 0) / volts
+    total = Current.of(sum(currents) + max(currents) * more + rest, "A")
+    look.because(f"{', '.join(motor.id for motor in motors)}: {total} with 25 % more for the largest", circuit.place)
+    return total
+
+
+def _is_small(current: Current, rating: Current, volts: int, look: Look) -> bool:
+    """Small motors may be on a general circuit, whatever 250 % of their current is (from memory)."""
+    low = volts <= look.limit("voltage of lights in a dwelling").value.amount
+    circuit = look.limit(f"circuit of small motors {'at' if low else 'above'} 120 V")
+    return bool(current <= look.limit("motor on a general circuit").value and rating <= circuit.value)

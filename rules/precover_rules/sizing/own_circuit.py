@@ -1,0 +1,33 @@
+"""What takes current on a circuit, and circuits that one piece of equipment has to itself."""
+
+from __future__ import annotations
+
+from precover.plan import Circuit, Device, DisconnectSwitch, Equipment, GroundFaultDevice, Motor, Switch
+from precover.rulebook import Look
+from precover_rules.circuits import devices_on
+
+PASSES_CURRENT = (Switch, DisconnectSwitch, GroundFaultDevice)
+
+
+def outlets_on(circuit: Circuit, look: Look) -> list[Device]:
+    """The devices that take current, or from which it is taken."""
+    return [device for device in devices_on(circuit, look) if not isinstance(device, PASSES_CURRENT)]
+
+
+def only_motor(circuit: Circuit, look: Look) -> Motor | None:
+    """The motor that has a circuit to itself."""
+    outlets = outlets_on(circuit, look)
+    return outlets[0] if len(outlets) == 1 and isinstance(outlets[0], Motor) else None
+
+
+def only_conditioner(circuit: Circuit, look: Look) -> Equipment | None:
+    """The listed air-conditioning equipment that has a circuit to itself."""
+    outlets = outlets_on(circuit, look)
+    only = outlets[0] if len(outlets) == 1 else None
+    return only if isinstance(only, Equipment) and only.hvac else None
+
+
+def goes_by_its_equipment(circuit: Circuit, look: Look) -> bool:
+    """Motor and air-conditioning circuits: their breaker guards against short circuits only, and may be larger than the
+    conductors' ampacity, because the equipment is protected against overload by itself."""
+    return only_motor(circuit, look) is not None or only_conditioner(circuit, look) is not None

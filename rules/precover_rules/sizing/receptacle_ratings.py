@@ -1,0 +1,82 @@
+"""Receptacles against the rating of their circuit, and what is plugged in."""
+
+from __future__ import annotations
+
+from precover.plan import Circuit, Equipment, Receptacle
+from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
+from precover.units import Current
+from precover_rules.circuits import devices_on
+from precover_rules.loads.drawn import voltage_and_hots
+from precover_rules.sizing.small_wire import breaker_is_too_large
+from precover_rules.sizing.standard import is_single
+
+TABLE = "receptacle-ratings"
+
+
+@rule(looks_at=Receptacle, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("receptacle-rating-vs-circuit",))
+def receptacle_for_its_circuit(receptacle: Receptacle, look: Look) -> Answer:
+    """A receptacle has a rating that goes with its circuit's: not below it, save 15 A ones where several are on 20 A."""
+    circuit = look.trace.circuit_of(receptacle)
+    if circuit.kind != "branch circuit":
+        return does_not_apply("no branch circuit")
+    rating, has = look.stated(circuit.breaker.rating), receptacle.receptacle
+    if has == rating:
+        return met("receptacle", has, f"the {rating} of its circuit")
+    if has < rating and breaker_is_too_large(circuit, rating, look):
+        return does_not_apply("its breaker is too large for its wire: a finding of its own")
+    if len(_receptacles(circuit, look)) == 1 and is_single(receptacle, look):
+        needs = f"at least {rating}: the only receptacle on its circuit"
+        if has > rating:
+            return met("receptacle", has, needs)
+        return not_met("receptacle", has, needs, amend=_ways(receptacle, circuit, rating))
+    row = _row(rating, look)
+    if row is None:
+        return does_not_apply("a circuit larger than receptacles share")
+    least, most = (look.cell(TABLE, row, bound) for bound in ("least", "most"))
+    allowed = least.text if least.value == most.value else f"{least.text} to {most.text}"
+    needs = f"{allowed} on a circuit of {rating}"
+    if least.value <= has <= most.value:
+        return met("receptacle", has, needs)
+    return not_met("receptacle", has, needs, amend=_ways(receptacle, circuit, most.value))
+
+
+@rule(
+    looks_at=Equipment,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("load-vs-receptacle-rating", "permissible-loads"),
+)
+def load_plugged_into_a_shared_circuit(equipment: Equipment, look: Look) -> Answer:
+    """One load plugged into a circuit with several receptacles takes no more than 80 % of receptacle and circuit."""
+    circuit = look.trace.circuit_of(equipment)
+    if equipment.hardwired is not False or circuit.kind != "branch circuit":
+        return does_not_apply("not plugged into a branch circuit")
+    receptacles = _receptacles(circuit, look)
+    if len(receptacles) < 2:
+        return does_not_apply("one receptacle: a circuit of its own")
+    box = look.trace.box_of(equipment)
+    beside = [other.receptacle for other in receptacles if look.trace.box_of(other) is box]
+    smallest = min([*beside, look.stated(circuit.breaker.rating)])
+    share = look.limit("one plugged-in load")
+    volts, _ = voltage_and_hots(circuit, look)
+    has = Current.of(look.stated(equipment.load).amount / volts, "A")
+    needs = f"at most {Current.of(smallest.amount * share.value, 'A')}, {share.text} of {smallest}"
+    return met("load", has, needs) if has.amount <= smallest.amount * share.value else not_met("load", has, needs)
+
+
+def _receptacles(circuit: Circuit, look: Look) -> list[Receptacle]:
+    return [device for device in devices_on(circuit, look) if isinstance(device, Receptacle)]
+
+
+def _row(rating: Current, look: Look) -> str | None:
+    """The row of the smallest circuit in the table that is not smaller."""
+    return next((row for row, bound in look.keys(TABLE) if bound == "least" and rating <= Current.parse(row)), None)
+
+
+def _ways(receptacle: Receptacle, circuit: Circuit, rating: Current) -> tuple[Proposal, ...]:
+    ways = [Proposal.state(f"use a {rating} receptacle", Effort.PART, (receptacle, "receptacle", rating.text))]
+    if receptacle.receptacle < rating:
+        smaller = receptacle.receptacle
+        words = f"use a {smaller} breaker for {circuit.id}"
+        ways.append(Proposal.state(words, Effort.PART, (circuit.breaker, "rating", smaller.text)))
+    return tuple(ways)

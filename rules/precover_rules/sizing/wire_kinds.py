@@ -1,0 +1,104 @@
+"""Wire that is too small for any power circuit, and wire of a kind that has to be looked at on site."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from precover.plan import Cable, Carried, Circuit, Conductor, Plan, Route, Thing
+from precover.rulebook import (
+    Answer,
+    Effort,
+    Look,
+    Proposal,
+    Severity,
+    Stage,
+    does_not_apply,
+    inspection,
+    met,
+    not_met,
+    rule,
+)
+from precover.units import ConductorSize
+from precover_rules.circuit_conductors import carried_on
+from precover_rules.sizing.laid import resized, smallest_made
+from precover_rules.worst import worst
+
+
+@rule(looks_at=Circuit, severity=Severity.DANGER, stage=Stage.PLAN, rows=("min-conductor-size",))
+def smallest_wire(circuit: Circuit, look: Look) -> Answer:
+    """No hot or neutral of a power circuit is smaller than building wire is made."""
+    if circuit.kind == "low-voltage":
+        return does_not_apply("low voltage")
+    answers = [
+        _large_enough(thing, key, wire, look)
+        for _, carried in carried_on(circuit, look)
+        for thing, key, wire in _wires(carried)
+    ]
+    return worst(answers) if answers else does_not_apply("no wire of it is stated, or it is flexible cord")
+
+
+@inspection(looks_at=Plan, stage=Stage.ROUGH, rows=("stranded-in-raceway",))
+def stranded_wire(plan: Plan, look: Look) -> str | None:
+    """Large wires in raceways."""
+    least = look.limit("smallest stranded in a raceway").value
+    large = [route.id for route in plan.routes.values() if _has_wires_from(least, route)]
+    return f"Wires of {least} and larger are stranded ({', '.join(large)})." if large else None
+
+
+@inspection(looks_at=Circuit, stage=Stage.ROUGH, rows=("aluminium-branch",))
+def aluminum_terminals(circuit: Circuit, look: Look) -> str | None:
+    """Aluminum needs the right alloy and terminals made for it."""
+    if "Al" not in _metals(circuit, look):
+        return None
+    if circuit.kind == "branch circuit":
+        return (
+            f"{circuit.id}: the aluminum is an AA-8000 alloy on terminals marked for it (CO/ALR at 15 and 20 A devices), "
+            "and the town allows it on branch circuits."
+        )
+    return f"{circuit.id}: the lugs are marked for aluminum, and tightened to the torque on their label."
+
+
+@inspection(looks_at=Circuit, stage=Stage.ROUGH, rows=("dissimilar-metals",))
+def copper_meets_aluminum(circuit: Circuit, look: Look) -> str | None:
+    """A circuit of both metals."""
+    if len(_metals(circuit, look)) < 2:
+        return None
+    return f"{circuit.id}: copper and aluminum are joined only in connectors listed for both."
+
+
+def _has_wires_from(least: ConductorSize, route: Route) -> bool:
+    hots = [carried.wires.hot for carried in route.carries.values() if carried.wires is not None]
+    return any(isinstance(hot, Conductor) and hot.size >= least for hot in hots)
+
+
+def _metals(circuit: Circuit, look: Look) -> set[str]:
+    """The metals of its hots, as far as the plan names them."""
+    found: set[str] = set()
+    for _, carried in carried_on(circuit, look):
+        of = carried.cable if carried.wires is None else carried.wires.hot
+        if isinstance(of, Cable | Conductor):
+            found.add(of.material)
+    return found
+
+
+def _wires(carried: Carried) -> Iterator[tuple[Thing, str, Cable | Conductor]]:
+    """Hots and neutral that the plan states (the breaker's rules ask for the others): the thing and key that they are written at, and what is written there."""
+    if carried.wires is None:
+        if isinstance(carried.cable, Cable) and carried.cable.type != "cord":
+            yield carried, "cable", carried.cable
+        return
+    if isinstance(carried.wires.hot, Conductor):
+        yield carried.wires, "hot", carried.wires.hot
+    if carried.wires.neutral is not None:
+        yield carried.wires, "neutral", carried.wires.neutral
+
+
+def _large_enough(thing: Thing, key: str, wire: Cable | Conductor, look: Look) -> Answer:
+    size = min(wire.insulated) if isinstance(wire, Cable) else wire.size
+    least = smallest_made(wire.material, look)
+    has, needs, at = f"{size} {wire.material}", f"at least {least} {wire.material}", f"{thing.place}/{key}"
+    if size >= least:
+        return met("conductor", has, needs, at=at)
+    text = resized(wire, size, least)
+    way = Proposal.state(f"use {text}", Effort.WIRE, (thing, key, text))
+    return not_met("conductor", has, needs, at=at, amend=(way,))
