@@ -59,8 +59,8 @@ def protects_as_stated(protector: Protector, device: Device, look: Look) -> bool
 
 
 def feeds_one_hot_of_two(protector: Protector, look: Look) -> bool:
-    """A class A receptacle ahead on a circuit with two hots: its load side carries one of them, and a plan does not say
-    which one a device behind it is on."""
+    """A class A receptacle ahead on a circuit with two hots: its load side carries one of them, and trips if their
+    neutral, which the other shares, is fed from it."""
     return (
         isinstance(protector, Receptacle)
         and class_a_as_stated(protector)

@@ -203,17 +203,20 @@ def _joins_words(node: ast.BinOp) -> bool:
 
 
 def _decides(node: ast.Constant, parents: Parents) -> bool:
-    """A word that something is looked up by, compared with or chosen from; not one that is only said."""
+    """A word that something is looked up by, compared with or chosen from; not one that is only said, as several words
+    are that stand by themselves, nor one that is in a decorator (the rows of a rule have a test of their own)."""
     above = parents[node]
     if isinstance(above, ast.Call):
         return isinstance(above.func, ast.Attribute) and above.func.attr in _READS
+    if " " in node.value and isinstance(above, (ast.IfExp, ast.Assign, ast.AnnAssign, ast.Return, ast.BoolOp)):
+        return False
     if isinstance(above, (ast.Expr, ast.keyword, ast.arg)) or getattr(above, "annotation", None) is node:
         return False
-    while isinstance(above, ast.expr):
+    while isinstance(above, (ast.expr, ast.keyword)):
         if isinstance(above, ast.JoinedStr) or _names_a_type(above):
             return False
         above = parents[above]
-    return True
+    return not isinstance(above, (ast.FunctionDef, ast.arguments))
 
 
 def _names_a_type(node: ast.expr) -> bool:

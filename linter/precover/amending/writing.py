@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import tempfile
 from pathlib import Path
@@ -19,6 +20,8 @@ def write(path: Path, read: bytes, text: str, *, keep: bool = False) -> Path | N
     """
     mark = b"\xef\xbb\xbf" if read.startswith(b"\xef\xbb\xbf") else b""
     target = path.resolve()
+    if not target.stat().st_mode & 0o222:
+        raise PermissionError(errno.EACCES, "the file is marked read-only")
     handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
     new = Path(name)
     try:

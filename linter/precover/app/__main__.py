@@ -37,6 +37,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         leave_stdout()
         return PIPE_CLOSED
+    except Exception as fault:  # whatever it is, a person gets one line and no traceback
+        if "PRECOVER_TRACEBACK" in os.environ:
+            raise
+        said = f"{type(fault).__name__}: {fault}"
+        tell(f"precover: {said}; this is a fault of precover, please report it (PRECOVER_TRACEBACK=1 shows where)")
+        return REFUSED
     except KeyboardInterrupt:
         tell("precover: stopped")
         return STOPPED
@@ -47,7 +53,7 @@ def _run(given: list[str]) -> int:
     parser = argparse.ArgumentParser(
         prog="precover",
         description="Reviews small electrical plans before anything is bought, dug or covered.",
-        epilog="Exit status: 0 nothing to settle, 1 something is, 2 a plan, a pack or the command could not be read.",
+        epilog="Exit status: 0 nothing at or above the threshold, 1 something is, 2 a plan, a pack, a rule or the command failed.",
         allow_abbrev=False,
     )
     parser.add_argument("--version", action="store_true", help="print the version")

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from precover.amending import Amendment, FileChanged, Prover, Unwritable, amendments, rewritten, write
-from precover.app.files import STDIN, read
+from precover.app.files import STDIN, not_an_input, read
 from precover.app.output import new_sheet, put, put_sheet, reason, tell
 from precover.app.packs import checked, reviewed
 from precover.app.refused import Refused
@@ -39,6 +39,7 @@ def run(chosen: argparse.Namespace) -> int:
     """Find amendments, and show or write them: 0 if nothing is left that is not met, else 1."""
     _check(chosen)
     packs = checked(tuple(chosen.rules))
+    not_an_input(chosen.output, [chosen.plan])
     try:
         shown, raw = read(chosen.plan)
         opened = open_plan(shown, raw)

@@ -17,7 +17,8 @@ PATTERN: Final = "*.plan.yaml"
 
 
 def plans_named(names: Sequence[str]) -> Iterator[str]:
-    """Each plan once: a folder stands for every plan below it, sorted; Refused for a folder without any."""
+    """Each plan once: a folder stands for every plan below it, sorted (for itself, which cannot be read,
+    where there is none)."""
     seen: set[str] = set()
     for name in names:
         found = _below(name) if name != STDIN and Path(name).is_dir() else [name]
@@ -27,17 +28,29 @@ def plans_named(names: Sequence[str]) -> Iterator[str]:
                 yield plan
 
 
+def not_an_input(output: str | None, plans: Sequence[str]) -> None:
+    """Refused where what is written would take the place of a plan that is read."""
+    if output is None or not Path(output).exists():
+        return
+    for name in plans:
+        if name != STDIN and Path(name).exists() and Path(output).samefile(name):
+            raise Refused(f"{output} is the plan itself; write what is shown to another file")
+
+
 def _below(folder: str) -> list[str]:
     found = sorted(str(path) for path in Path(folder).rglob(PATTERN) if path.is_file())
-    if not found:
-        raise Refused(f"there is no plan below {folder}; plan files are named {PATTERN}")
-    return found
+    return found or [folder]
 
 
 def read(name: str) -> tuple[str, bytes]:
     """A plan's bytes with the name to show for it; PlanUnreadable where there is no such file or it may not be read."""
     if name == STDIN:
         return "stdin", sys.stdin.buffer.read(LARGEST_FILE + 1)
+    if Path(name).is_dir():
+        told = Located(
+            name, 0, 0, "is a folder without a plan", f"plan files are named {PATTERN}; `amend` takes one file"
+        )
+        raise PlanUnreadable([told])
     try:
         with Path(name).open("rb") as file:
             return name, file.read(LARGEST_FILE + 1)

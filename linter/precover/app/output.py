@@ -37,6 +37,8 @@ def put_sheet(sheet: Sheet, to: str | None = None) -> None:
 
 def put(text: str, to: str | None = None) -> None:
     """Write text to a file or to standard output; Refused where that cannot be done."""
+    if to == "-":
+        to = None
     try:
         if to is not None:
             Path(to).write_text(text, encoding="utf-8", newline="\n")

@@ -6,7 +6,7 @@ import argparse
 from typing import Final
 
 from precover.amending import Proved, ways_out
-from precover.app.files import plans_named, read
+from precover.app.files import not_an_input, plans_named, read
 from precover.app.output import new_sheet, put, put_sheet, tell
 from precover.app.packs import checked, reviewed
 from precover.reading import Located, PlanUnreadable
@@ -45,9 +45,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(chosen: argparse.Namespace) -> int:
     """Review every plan; the worst exit status."""
     packs = checked(tuple(chosen.rules))
+    names = list(plans_named(chosen.plans))
+    not_an_input(chosen.output, names)
     reviews: list[Proved] = []
     unreadable: list[tuple[Located, ...]] = []
-    for name in plans_named(chosen.plans):
+    for name in names:
         try:
             reviews.append(_reviewed(name, packs))
         except PlanUnreadable as problem:

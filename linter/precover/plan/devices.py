@@ -45,8 +45,8 @@ class Receptacle(Device):
     grounding_type: bool | Unstated
     height: Length | Unstated
     serves: str | None
-    sink_distance: Length | Unstated
-    """Shortest distance to the top inside edge of a sink's bowl."""
+    sink_distance: Length | None
+    """Shortest distance to the top inside edge of a sink's bowl; no sink is near unless stated."""
     gangs: Literal[1, 2] | Unstated
     """Gangs that it takes to be mounted: a strap wider than 2 in takes two."""
 

@@ -68,6 +68,8 @@ class Structure(Thing):
     floor: Literal["at or below grade", "above grade"] | Unstated
     new_footing: bool | Unstated
     """A new concrete footing with steel in it is poured for the building."""
+    metal_path: bool | Unstated
+    """Metal pipe, raceway, cable shield or framing joins it to the structure that supplies it."""
     grounding: Grounding
     vehicle_bays: int | Unstated
     entrance: bool | Unstated

@@ -23,6 +23,8 @@ def place_in_words(plan: Plan, pointer: str) -> str:
     if kind == "boxes" and len(tokens) > 3 and tokens[2] == "devices" and name in plan.boxes:
         device = plan.boxes[name].devices.get(tokens[3])
         return f"{words}, {_device(device, tokens[3])}" if device is not None else words
+    if kind == "circuits" and len(tokens) > 2 and tokens[2] == "breaker":
+        return f"{words}, breaker"
     if kind == "structures" and len(tokens) > 2 and tokens[2] == "grounding":
         return (
             f"{words}, electrode {tokens[4]}"

@@ -65,7 +65,11 @@ class Rulebook:
     def look_up(self, part: Rule | Inspection, rows: tuple[str, ...] = ()) -> tuple[str, ...]:
         """Where to look it up: section numbers in the edition in force."""
         own = (part.look_up,) if isinstance(part, Rule) and part.look_up else ()
-        found = (self.requirements[row].locators.get(self.edition, "") for row in rows or part.rows if row in self.requirements)
+        found = (
+            self.requirements[row].locators.get(self.edition, "")
+            for row in rows or part.rows
+            if row in self.requirements
+        )
         return tuple(dict.fromkeys(locator for locator in (*own, *found) if locator))
 
     def hazard(self, rule: Rule) -> str:
@@ -86,6 +90,9 @@ class Library:
 
     def book(self, names: Sequence[str] = (DEFAULT_PACK,)) -> Rulebook:
         """The rulebook of packs named in order, base first; PackUnreadable for a name that is not there."""
+        for name in names:
+            if list(names).count(name) > 1:
+                raise PackUnreadable(f"the rule pack `{name}` is named twice", "name it once")
         packs = tuple(self._pack(name) for name in names)
         key = tuple(pack.id for pack in packs)
         made = self._books.get(key)

@@ -10,7 +10,7 @@ from precover.reviewing import Review
 from precover.rulebook import Outcome, Proposal
 from precover.showing.asking import Query, to_settle
 from precover.showing.changes import Change, changes
-from precover.showing.sentences import EFFORTS, line_number, sentence, where
+from precover.showing.sentences import EFFORTS, command_name, line_number, sentence, where
 from precover.showing.sheet import INDENT, Sheet
 
 
@@ -31,7 +31,10 @@ def put_amendments(sheet: Sheet, review: Review, offered: Sequence[Amendment]) -
     _put_questions(sheet, review)
     if offered:
         sheet.heading("To take one")
-        sheet.text(f"precover amend {name} --write --choose 1", indent=INDENT)
+        if name == "stdin":
+            sheet.text("Name a file instead of standard input, with --write --choose 1.", indent=INDENT)
+        else:
+            sheet.text(f"precover amend {command_name(name)} --write --choose 1", indent=INDENT)
         sheet.text(
             "Each was tried on this plan and reviewed again. The file is edited in place; comments and layout stay.",
             indent=INDENT,
@@ -47,6 +50,10 @@ def _put_one(sheet: Sheet, review: Review, number: int, amendment: Amendment) ->
         sheet.entry(label, line)
     for label, change in zip(("in the plan", *[""] * 999), changes(review.document, amendment), strict=False):
         sheet.entry(label, in_words(review, change), style="strong")
+    asked = {finding.line.place for finding in review.findings}
+    brought = [finding for finding in amendment.ask if finding.line.place not in asked]
+    for label, finding in zip(("then state", *[""] * 999), brought, strict=False):
+        sheet.entry(label, f"{where(review, finding.line.place)}: {finding.line.answer.of}")
     for label, finding in zip(("still open", *[""] * 999), amendment.left, strict=False):
         sheet.entry(label, f"{where(review, finding.line.place)}: {sentence(finding.line)}")
 

@@ -12,7 +12,7 @@ from precover.showing.asking import Query, to_settle
 from precover.showing.cautions import CAUTIONS
 from precover.showing.items import put_finding, put_query
 from precover.showing.ledger import put_ledger
-from precover.showing.sentences import counted, counts, stop_of, where
+from precover.showing.sentences import command_name, counted, counts, stop_of, where
 from precover.showing.sheet import INDENT, Sheet
 
 BOX = "[ ] "
@@ -92,7 +92,7 @@ def _outcome(sheet: Sheet, review: Review, items: list[Finding | Query]) -> None
     told = f"{tally[Outcome.MET]} met, {tally[Outcome.NOT_MET]} not met, {tally[Outcome.CANNOT_TELL]} could not be told"
     sheet.entry("checks", f"of {sum(tally.values())} made, {ran} apply to this plan: {told}", indent=INDENT)
     if tally[Outcome.NOT_MET]:
-        name = review.document.source.name
+        name = command_name(review.document.source.name)
         sheet.entry("", f"`precover amend {name}` looks for the least changes that settle all of it")
     if not found:
         sheet.entry("", "what no check covers was not looked at; `precover topics` lists what is", indent=INDENT)

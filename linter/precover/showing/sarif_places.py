@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, Final
@@ -64,7 +65,7 @@ def located(problem: Located) -> dict[str, Any]:
 def uri_of(name: str) -> str:
     """A file name as a URI: absolute names as `file:`, others relative to where the command ran."""
     path = Path(name)
-    return path.as_uri() if path.is_absolute() else quote(path.as_posix())
+    return ("file://" if path.is_absolute() else "") + quote(os.fsencode(path.as_posix()))
 
 
 @lru_cache(maxsize=8)

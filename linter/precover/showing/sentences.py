@@ -19,6 +19,13 @@ EFFORTS: Final = {
 AUTHORITY: Final = "for the authority having jurisdiction to decide"
 
 
+def command_name(file: str) -> str:
+    """A file's name as a shell takes it for one word, never for an option."""
+    from shlex import quote
+
+    return quote(f"./{file}" if file.startswith("-") else file)
+
+
 def stop_of(place: str) -> str:
     """The JSON Pointer of the stop of the walk that a place belongs to: a panel, circuit, route, box, structure."""
     tokens = place.split("/")

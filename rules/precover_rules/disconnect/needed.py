@@ -1,6 +1,6 @@
 """That a separately supplied structure can be cut off where it stands."""
 
-from precover.plan import Box, Structure
+from precover.plan import Box, Panel, Structure
 from precover.rulebook import (
     Answer,
     Look,
@@ -13,6 +13,7 @@ from precover.rulebook import (
     rule,
 )
 from precover.tracing import Supply
+from precover_rules.circuits import devices_on
 from precover_rules.disconnect.means import Means, for_each_supply, means_of
 from precover_rules.disconnect.ways import ways_to_disconnect
 from precover_rules.separate_structures import NOT_SUPPLIED, is_lighting_pole, supplies_to
@@ -63,15 +64,18 @@ def _for_supply(structure: Structure, supply: Supply, look: Look) -> Answer:
     if means is None:
         look.because(f"the breaker of {supply.circuit.id} is at another structure", supply.circuit.place)
         return not_met(of, "none", needs, amend=ways_to_disconnect(structure, supply, look))
+    if not isinstance(means.thing, Panel) and means.thing.opens == "neutral":
+        return does_not_apply(f"{means.name} is called its disconnect, but opens the neutral only")
     return met(of, means.name, needs, at=means.thing.place)
 
 
 def _everything_behind(means: Means, structure: Structure, look: Look) -> Answer:
     circuit = means.supply.circuit
     tree = look.trace.tree
+    fed = {look.trace.box_of(device).id for device in devices_on(circuit, look)}
     for name in tree.arrival[circuit.id]:
         node = look.trace.node(name)
-        if node.at != structure.id or node is means.node or (isinstance(node, Box) and not node.devices):
+        if node.at != structure.id or node is means.node or (isinstance(node, Box) and node.id not in fed):
             continue
         if means.node.id not in {route.to for route in tree.way_to(circuit.id, name)}:
             return not_met(

@@ -20,6 +20,13 @@ from precover_rules.circuit_conductors import is_multiwire, uses_neutral
 from precover_rules.disconnect.means import Means, for_each_supply
 
 TABLE = "building-disconnect-rating"
+ROW_OF = {
+    "limited load on one branch circuit": "disconnect-rating-one-circuit",
+    "not more than two 2-wire circuits": "disconnect-rating-two-circuit",
+    "one-family dwelling": "disconnect-rating-dwelling",
+    "any other": "disconnect-rating-other",
+}
+"""The requirement behind each cell of the table."""
 OWN_PROTECTION = ("breaker", "fused switch")
 
 
@@ -49,7 +56,10 @@ def _for_the_circuits(means: Means, structure: Structure, look: Look) -> Answer:
     has = _rating(means, look)
     least = _least(means, structure, look)
     look.because(f"{means.name}: {least.key[0]}", means.thing.place)
-    return at_least("rating of the disconnect", has, least, at=_place(means), amend=_larger(means, least.text))
+    row = ROW_OF[least.key[0]]
+    return at_least(
+        "rating of the disconnect", has, least, at=_place(means), amend=_larger(means, least.text)
+    ).citing(row)
 
 
 def _for_the_breaker(means: Means, look: Look) -> Answer:

@@ -11,6 +11,18 @@ from precover_rules.premises import is_dwelling
 TABLE = "ground-fault-places"
 OUTDOORS = ("outdoors", "ground")
 STANDS_OUTDOORS = ("post", "lighting pole")
+REQUIREMENT_OF = {
+    "garage": "gfci-garage",
+    "accessory building, floor at or below grade": "gfci-accessory-building",
+    "accessory building, floor above grade": "gfci-accessory-building",
+    "outdoors": "gfci-outdoor-receptacle",
+    "outdoors, de-icing out of reach": "gfci-outdoor-receptacle",
+    "basement": "gfci-basement-crawl",
+    "crawl space": "gfci-basement-crawl",
+    "indoor damp or wet": "gfci-indoor-damp",
+    "near a sink": "gfci-sink-six-feet",
+}
+"""The requirement behind a row of the table, where the map has one of its own."""
 BY_NAME = ("garage", "basement", "crawl space", "kitchen", "laundry", "bathroom")
 """Areas that are rows of the table by their own name."""
 
@@ -32,8 +44,8 @@ def rows_of(receptacle: Receptacle, look: Look) -> Iterator[str]:
     yield from _outbuilding(look.plan.structures[box.at], look)
     if location_of(box, look) != "dry":
         yield "indoor damp or wet"
-    distance = look.stated(receptacle.sink_distance)
-    if distance <= look.limit("sink distance for ground-fault protection").like(distance):
+    distance = receptacle.sink_distance
+    if distance is not None and distance <= look.limit("sink distance for ground-fault protection").like(distance):
         yield "near a sink"
 
 

@@ -2,7 +2,7 @@
 
 from precover.plan import Receptacle
 from precover.rulebook import Answer, Look, Severity, Stage, does_not_apply, rule
-from precover_rules.ground_fault.places import TABLE, doubt_about, rows_of, voltage_covered
+from precover_rules.ground_fault.places import REQUIREMENT_OF, TABLE, doubt_about, rows_of, voltage_covered
 from precover_rules.ground_fault.verdict import class_a_or_not
 
 
@@ -33,6 +33,7 @@ def protection_of_a_receptacle(receptacle: Receptacle, look: Look) -> Answer:
     for row in rows_of(receptacle, look):
         if look.cell(TABLE, row).value:
             look.because(row, box.place)
-            return class_a_or_not(receptacle, look, lambda: doubt_about(look.plan.structures[box.at], look))
+            answer = class_a_or_not(receptacle, look, lambda: doubt_about(look.plan.structures[box.at], look))
+            return answer.citing(REQUIREMENT_OF.get(row, "gfci-listed-class-a"))
         left_out.append(row)
     return does_not_apply(f"{left_out[0] if left_out else look.stated(box.area)}: not a listed place")

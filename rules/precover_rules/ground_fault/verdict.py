@@ -23,20 +23,16 @@ def class_a_or_not(device: Device, look: Look, doubt: Callable[[], str] = str) -
         return met(OF, "class A of its own" if protector is device else f"class A at {named(protector, look)}", NEEDS)
     ahead = look.trace.protectors_of(device)
     has, short = _what_there_is(ahead, look)
-    unsure = doubt() or _which_hot(ahead, look)
+    if any(feeds_one_hot_of_two(protector, look) for protector in ahead):
+        short = (
+            "a receptacle's load side cannot feed on a circuit with two hots: a shared neutral trips it; use a 2-pole class A"
+            " breaker, or a receptacle of its own"
+        )
+    unsure = doubt()
     ways = ways_to_protect(device, look)
     if unsure:
         return authority_decides(OF, has, NEEDS, why=unsure, amend=ways)
     return not_met(OF, has, NEEDS, why=short, amend=ways)
-
-
-def _which_hot(ahead: list[Protector], look: Look) -> str:
-    if any(feeds_one_hot_of_two(protector, look) for protector in ahead):
-        return (
-            "the circuit has two hots, a class A receptacle feeds one of them on from its load side,"
-            " and a plan cannot say which of the two this is on"
-        )
-    return ""
 
 
 def _what_there_is(ahead: list[Protector], look: Look) -> tuple[str, str]:

@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 from typing import Any
 
-from precover.plan import Device, GroundFaultDevice, Receptacle, Unstated
+from precover.plan import Circuit, Device, GroundFaultDevice, Receptacle, Unstated
 from precover.plan.thing import Thing
-from precover.rulebook import Effort, Look, Proposal
+from precover.rulebook import Effort, Look, Missing, Proposal
+from precover_rules.circuit_conductors import hots
 from precover_rules.protection import class_a_as_stated, device_named
 
 _Change = tuple[Thing | Unstated, str, Any]
@@ -22,16 +23,20 @@ def at_the_breaker(device: Device, look: Look) -> Iterator[Proposal]:
     panel = look.plan.panels.get(circuit.from_)
     if panel is None or circuit.breaker.readily_accessible is False or panel.readily_accessible is False:
         return
+    two = _two_hots(circuit, look)
     yield Proposal.state(
-        f"a class A ground-fault breaker for circuit {circuit.id}, where it can be reached",
+        f"a {'2-pole ' if two else ''}class A ground-fault breaker for circuit {circuit.id}, where it can be reached",
         Effort.PART,
         (circuit.breaker, "ground-fault", "class A"),
+        *(((circuit.breaker, "poles", 2), (circuit.breaker, "common-trip", True)) if two else ()),
         *_in_reach(circuit.breaker, circuit.breaker.readily_accessible),
     )
 
 
 def _from_load_side(device: Device, look: Look) -> Iterator[Proposal]:
     box, circuit = look.trace.box_of(device), look.trace.circuit_of(device)
+    if _two_hots(circuit, look):
+        return  # a receptacle's load side carries one hot and its own neutral on
     for other in box.devices.values():
         if other.after == device.id or look.trace.circuit_of(other) is not circuit:
             continue
@@ -48,6 +53,14 @@ def _from_load_side(device: Device, look: Look) -> Iterator[Proposal]:
                 Effort.PAPER,
                 (ahead, "protects-downstream", True),
             )
+
+
+def _two_hots(circuit: Circuit, look: Look) -> bool:
+    """The plan says that it has two hots."""
+    try:
+        return hots(circuit, look) == 2
+    except Missing:
+        return False
 
 
 def _here(device: Device, look: Look) -> Iterator[Proposal]:

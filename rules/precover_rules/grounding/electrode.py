@@ -17,7 +17,14 @@ from precover.rulebook import (
     not_met,
     rule,
 )
-from precover_rules.grounding.electrodes import counts, electrodes_of, is_permitted, no_system_needed
+from precover_rules.grounding.bringing_a_ground import with_a_ground
+from precover_rules.grounding.electrodes import (
+    counts,
+    electrodes_of,
+    is_permitted,
+    lone_ungrounded_circuit,
+    no_system_needed,
+)
 from precover_rules.grounding.ways import conductor_facts, two_rods
 
 
@@ -36,8 +43,10 @@ def electrode_where_a_feeder_comes_in(structure: Structure, look: Look) -> Answe
     needs = "at least one at the structure itself"
     if found:
         return met("grounding electrodes", ", ".join(electrode.id for electrode in found), needs)
-    return not_met(
-        "grounding electrodes", "none that counts", needs, at=structure.grounding.place, amend=two_rods(structure)
+    lone = lone_ungrounded_circuit(structure, look)
+    ways = two_rods(structure) if lone is None else with_a_ground(lone, look)
+    return not_met("grounding electrodes", "none that counts", needs, at=structure.grounding.place, amend=ways).citing(
+        "electrode-required"
     )
 
 
@@ -103,6 +112,8 @@ def footing_steel_used(structure: Structure, look: Look) -> Answer:
     needs = "a concrete-encased electrode"
     if listed:
         return met("footing", f"{listed[0].id} uses its steel", needs, at=listed[0].place)
+    if lone_ungrounded_circuit(structure, look) is not None:
+        return does_not_apply("with the equipment ground that its branch circuit lacks, none is needed")
     if not look.stated(structure.new_footing):
         return does_not_apply("no new footing")
     return not_met(

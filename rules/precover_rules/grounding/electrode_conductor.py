@@ -92,7 +92,7 @@ def electrode_conductor_protected(structure: Structure, look: Look) -> Answer:
     return not_met("electrode conductor", has, needs, at=at, amend=_enclose(conductor, small, exposed.text))
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("feeder-neutral-isolated",))
+@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("feeder-four-wire",))
 def electrode_conductor_on_the_ground_bar(structure: Structure, look: Look) -> Answer:
     """The electrode conductor ends on the grounding bar or the enclosure, not on the isolated neutral."""
     _, why = _electrodes(structure, look)

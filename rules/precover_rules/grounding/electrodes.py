@@ -1,6 +1,6 @@
 """Which structures need grounding electrodes, and which of what they have counts as one."""
 
-from precover.plan import Electrode, Structure
+from precover.plan import Circuit, Electrode, Structure
 from precover.rulebook import Look
 from precover_rules.circuit_conductors import grounding_path
 from precover_rules.separate_structures import NOT_SUPPLIED, supplies_to
@@ -22,10 +22,21 @@ def no_system_needed(structure: Structure, look: Look) -> str:
         look.because(f"{circuit.id} brings no equipment grounding conductor", circuit.place)
         return ""
     look.because(
-        f"supplied by {' and '.join(f'the {supply.circuit.kind} {supply.circuit.id}' for supply in supplies)}",
+        f"supplied by {' and '.join(f'a {supply.circuit.kind}: {supply.circuit.id}' for supply in supplies)}",
         structure.place,
     )
     return ""
+
+
+def lone_ungrounded_circuit(structure: Structure, look: Look) -> Circuit | None:
+    """The one branch circuit that supplies a structure without an equipment grounding conductor: with the conductor,
+    which it needs in any case, no electrode is asked for."""
+    supplies = supplies_to(structure, look)
+    if len(supplies) != 1 or supplies[0].circuit.kind != "branch circuit":
+        return None
+    circuit = supplies[0].circuit
+    way = look.trace.tree.way_to(circuit.id, supplies[0].route.to)
+    return None if grounding_path(way, circuit, look)[0] == "yes" else circuit
 
 
 def is_permitted(electrode: Electrode, look: Look) -> bool:

@@ -1,6 +1,6 @@
 """Ground rods: how large, how deep, how many, how far apart."""
 
-from precover.plan import Electrode, Structure
+from precover.plan import Electrode, Structure, Unstated
 from precover.rulebook import (
     Answer,
     Cell,
@@ -19,7 +19,7 @@ from precover.rulebook import (
 )
 from precover.units import Length
 from precover_rules.grounding.electrodes import DRIVEN, electrodes_of, no_system_needed
-from precover_rules.grounding.ways import another_rod
+from precover_rules.grounding.ways import another_rod, two_rods
 
 TABLE = "grounding-electrodes"
 
@@ -62,7 +62,7 @@ def rod_in_the_earth(electrode: Electrode, look: Look) -> Answer:
     )
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("rod-two-unless-25-ohm",))
+@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("rod-two-unless-25-ohm", "water-pipe-backed"))
 def second_electrode(structure: Structure, look: Look) -> Answer:
     """A single rod, pipe or plate has a second electrode beside it, unless it is measured to be good enough alone."""
     why = no_system_needed(structure, look)
@@ -73,12 +73,11 @@ def second_electrode(structure: Structure, look: Look) -> Answer:
     others = [electrode for electrode in found if electrode.kind not in (*DRIVEN, "metal water pipe")]
     if not found or others:
         return does_not_apply("another kind of electrode is there" if others else "no electrode")
-    of, needs = "electrodes", "two rods, pipes or plates, or another electrode beside the one"
+    of, needs = "electrodes", "two rods, driven pipes or plates, or an electrode of another kind beside the one"
     if len(driven) > 1:
         return met(of, ", ".join(electrode.id for electrode in driven), needs)
     if not driven:
-        look.because("a water pipe is backed by another electrode (from memory)", found[0].place)
-        return not_met(of, f"{found[0].id}, a water pipe alone", needs, at=found[0].place, amend=another_rod(structure))
+        return _pipe_alone(structure, found[0], look)
     single = driven[0]
     if single.resistance is not None:
         return at_most(
@@ -87,8 +86,10 @@ def second_electrode(structure: Structure, look: Look) -> Answer:
             look.limit("resistance of a single rod"),
             at=f"{single.place}/resistance",
             amend=another_rod(structure),
-        )
-    return not_met(of, f"{single.id} alone, not measured", needs, at=single.place, amend=another_rod(structure))
+        ).citing("rod-two-unless-25-ohm")
+    return not_met(
+        of, f"{single.id} alone, not measured", needs, at=single.place, amend=another_rod(structure)
+    ).citing("rod-two-unless-25-ohm")
 
 
 @rule(looks_at=Electrode, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("rod-spacing",))
@@ -97,13 +98,24 @@ def spacing_of_rods(electrode: Electrode, look: Look) -> Answer:
     if electrode.kind not in DRIVEN:
         return does_not_apply("not a rod, pipe or plate")
     structure = look.trace.structure_with(electrode)
-    if sum(other.kind in DRIVEN for other in structure.grounding.electrodes.values()) < 2:
+    driven = [other for other in structure.grounding.electrodes.values() if other.kind in DRIVEN]
+    if len(driven) < 2:
         return does_not_apply("the only one")
     why = no_system_needed(structure, look)
     if why:
         return does_not_apply(why)
+    least = look.limit("spacing of rods")
     spacing = look.stated(electrode.spacing)
-    return _enough("spacing", spacing, look.limit("spacing of rods"), electrode, "drive it farther from the next")
+    short = [one for one in driven if _is_short(one, least)]
+    if len(driven) > 2 or len(short) < 2:
+        return _enough("spacing", spacing, least, electrode, "drive it farther from the next")
+    first, second = short
+    if electrode is second:
+        return does_not_apply(f"the same gap as at {first.id}")
+    size = least.twin_text if spacing.metric and least.twin_text else least.text
+    words = f"drive {first.id} and {second.id} farther apart: {size}"
+    both = Proposal.state(words, Effort.PART, (first, "spacing", size), (second, "spacing", size))
+    return at_least("spacing", spacing, least, at=f"{electrode.place}/spacing", amend=(both,))
 
 
 @inspection(looks_at=Structure, stage=Stage.ENERGIZE, rows=("rod-drive-depth", "gec-clamp-listed"))
@@ -117,6 +129,22 @@ def rods_seen(structure: Structure, look: Look) -> str | None:
         f"{names}: driven full length, top flush or protected; each clamp listed for its metals, and for burial where it is"
         " buried, with one conductor in it."
     )
+
+
+def _pipe_alone(structure: Structure, pipe: Electrode, look: Look) -> Answer:
+    look.because("a water pipe is backed by another electrode (from memory)", pipe.place)
+    return not_met(
+        "electrodes",
+        f"{pipe.id}, a water pipe alone",
+        "an electrode of another kind beside it: two rods, or one that needs no second",
+        at=pipe.place,
+        amend=two_rods(structure),
+    ).citing("water-pipe-backed")
+
+
+def _is_short(electrode: Electrode, least: Cell) -> bool:
+    spacing = electrode.spacing
+    return not isinstance(spacing, Unstated) and bool(spacing < least.like(spacing))
 
 
 def _not_about(electrode: Electrode, look: Look) -> str:

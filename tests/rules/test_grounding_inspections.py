@@ -1,0 +1,61 @@
+"""What the inspection list says of grounding, and where it says nothing."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from precover.reviewing import Review
+from support.reviews import reviewed_example
+
+NO_RODS = {"north-rod": None, "south-rod": None}
+FOOTING = {"footing": {"kind": "concrete-encased", "bonded": True, "length": "20 ft"}}
+
+
+def said(of: Review, item: str) -> list[str]:
+    """Everything that one entry says."""
+    return [entry.says for entry in of.inspect if entry.item.id.endswith(f"/{item}")]
+
+
+def workshop(electrodes: dict[str, Any] | None = None) -> Review:
+    """The joinery workshop with other electrodes."""
+    return reviewed_example(
+        "joinery-workshop", {"structures": {"workshop": {"grounding": {"electrodes": electrodes or {}}}}}
+    )
+
+
+def studio(electrodes: dict[str, Any] | None = None) -> Review:
+    """The pottery studio, which needs none, with electrodes."""
+    return reviewed_example(
+        "pottery-studio", {"structures": {"studio": {"grounding": {"electrodes": electrodes or {}}}}}
+    )
+
+
+ROD = {"stake": {"kind": "rod", "bonded": True}}
+
+
+@pytest.mark.parametrize(
+    ("of", "item", "starts"),
+    [
+        (workshop(), "metal-of-the-structure-bonded", ["At workshop: metal water pipe is bonded"]),
+        (studio(), "metal-of-the-structure-bonded", []),
+        (workshop(FOOTING), "footing-steel-seen-before-the-pour", ["Before the pour: at least 20 ft of bar or wire"]),
+        (workshop(), "footing-steel-seen-before-the-pour", []),
+        (studio(FOOTING), "footing-steel-seen-before-the-pour", []),
+        (workshop(), "a-conductor-of-its-own", ["At workshop a conductor of its own goes to the electrodes"]),
+        (workshop(NO_RODS), "a-conductor-of-its-own", []),
+        (studio(ROD), "a-conductor-of-its-own", []),
+        (workshop(), "rods-seen", ["north-rod, south-rod: driven full length"]),
+        (workshop({**NO_RODS, **FOOTING}), "rods-seen", []),
+        (workshop({"north-rod": None, **FOOTING}), "rods-seen", ["south-rod: driven full length"]),
+        (studio(ROD), "rods-seen", []),
+        (workshop(), "bonding-seen", ["workshop-panel: bonding screw or strap taken out"]),
+        (studio(), "bonding-seen", []),
+    ],
+)
+def test_what_is_said(of: Review, item: str, starts: list[str]) -> None:
+    """With this plan's names, where a system of electrodes is needed; else nothing."""
+    found = said(of, item)
+    assert len(found) == len(starts)
+    assert all(one.startswith(start) for one, start in zip(found, starts, strict=True))
