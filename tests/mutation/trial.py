@@ -94,7 +94,7 @@ def run_tests(tests: Sequence[str], folder: Path, *plugins: object) -> int:
     files = list(dict.fromkeys(test.partition("[")[0] for test in parts))
     os.chdir(folder)
     with Path(os.devnull).open("w", encoding="utf-8") as nowhere, contextlib.redirect_stdout(nowhere):
-        ways = ["-x", "-q", "-p", "no:cacheprovider", "--tb=no", f"--basetemp={folder.parent / str(os.getpid())}"]
+        ways = ["-q", "-p", "no:cacheprovider", "--tb=no", f"--basetemp={folder.parent / str(os.getpid())}"]
         return int(pytest.main([*ways, *files], plugins=[_Steady(parts), *plugins]))
 
 
@@ -125,12 +125,13 @@ class _Steady:
 
 
 class Recorder:
-    """Notes which lines of the files under trial each test runs, and how long it takes."""
+    """Notes which lines of the files under trial each test runs, how long it takes, and which tests fail as it is."""
 
     def __init__(self, files: dict[str, str]) -> None:
         self.files = files
         self.lines: dict[str, dict[str, list[int]]] = {}
         self.seconds: dict[str, float] = {}
+        self.failing: list[str] = []
         self._now: dict[str, set[int]] = {}
 
     @pytest.hookimpl(wrapper=True)
@@ -144,7 +145,14 @@ class Recorder:
         finally:
             sys.settrace(None)
             self.seconds[item.nodeid] = time.perf_counter() - started
-            self.lines[item.nodeid] = {self.files[name]: sorted(lines) for name, lines in self._now.items()}
+            if item.nodeid not in self.failing:
+                self.lines[item.nodeid] = {self.files[name]: sorted(lines) for name, lines in self._now.items()}
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        """A test that fails already notices nothing."""
+        if report.failed:
+            self.failing.append(report.nodeid)
+            self.lines.pop(report.nodeid, None)
 
     def _call(self, frame: FrameType, event: str, argument: object) -> Any:
         if frame.f_code.co_filename not in self.files:
@@ -179,6 +187,7 @@ class Chosen:
         """A failed test has noticed the mutant."""
         if report.failed:
             self.tell(report.nodeid)
+            pytest.exit("noticed", returncode=1)
 
 
 class Quick:

@@ -141,7 +141,7 @@ MISTAKES: dict[str, tuple[str, str, str, str, str]] = {
     # Shapes
     "a breaker that is a rating": (BREAKER, "breaker: 20 A", "20 A", "a mapping", "`{rating: 20 A, poles: 1}`"),
     "a structure that is a word": (
-        "house: {use: dwelling, floor: at or below grade, entrance: true}",
+        "house: {use: dwelling, floor: at or below grade}",
         "house: dwelling",
         "dwelling\n",
         "a mapping",

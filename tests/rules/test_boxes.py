@@ -55,6 +55,13 @@ def test_what_is_counted() -> None:
     assert "together 18 in³" in steps
 
 
+@pytest.mark.parametrize(("volume", "clamps"), [("14 in³", None), ("17 in³", True), ("10 in³", False)])
+def test_a_larger_box_settles_it(volume: str, clamps: bool | None) -> None:
+    """Large enough for what the plan leaves open."""
+    ways = after_each_proposal(_terrace({"volume": volume, "clamps": clamps}), FILL, TERRACE)
+    assert list(ways.values()) == ["met"]
+
+
 def test_a_stud_takes_room() -> None:
     """One more of the largest."""
     data = example("pottery-studio", {"boxes": {"ceiling-box": {"box": {"volume": "9 in³", "clamps": True}}}})

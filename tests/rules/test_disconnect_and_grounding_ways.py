@@ -92,6 +92,7 @@ routes: {yard: {raceway: none, carries: {workshop-feeder: {wires: null, cable: U
         "grounding/neutral-and-ground",
         "joinery-workshop",
         data_of("""
+structures: {workshop: {metal-path: false}}
 circuits: {workshop-feeder: {existing: true}}
 routes: {yard: {carries: {workshop-feeder: {wires: {ground: null}}}}}
 """),

@@ -30,9 +30,8 @@ def test_a_garage_has_no_test_of_its_floor() -> None:
     assert outcome(studio(structure={"use": "garage", "floor": "above grade"}), RULE, BENCH) == "not met"
 
 
-def test_a_sink_is_asked_for_only_where_nothing_else_decides() -> None:
-    """The distance to a sink matters in a raised building, and not in one at grade."""
-    assert line(studio(structure={"floor": "above grade"}, bench={"sink-distance": None}), BENCH).place == (
-        f"{BENCH}/sink-distance"
-    )
-    assert outcome(studio(bench={"sink-distance": None}), RULE, BENCH) == "not met"
+def test_a_sink_counts_only_where_the_plan_states_one() -> None:
+    """In a raised building, where nothing else would ask for protection."""
+    raised = {"floor": "above grade"}
+    assert outcome(studio(structure=raised, bench={"sink-distance": None}), RULE, BENCH) == "does not apply"
+    assert outcome(studio(structure=raised, bench={"sink-distance": "3 ft"}), RULE, BENCH) == "not met"

@@ -94,7 +94,7 @@ def test_a_receptacle_that_is_not_sold_is_not_proposed() -> None:
     """There is no class A receptacle for 250 V and 30 A: only the breaker is left."""
     patch = {"circuits": {"planer": {"breaker": {"ground-fault": "none"}}}}
     ways = proved("joinery-workshop", patch, RECEPTACLE, "/boxes/planer-box/devices/planer-outlet")
-    assert ways == {"a class A ground-fault breaker for circuit planer, where it can be reached": True}
+    assert ways == {"a 2-pole class A ground-fault breaker for circuit planer, where it can be reached": True}
 
 
 def test_a_panel_out_of_reach_gets_no_breaker() -> None:

@@ -250,6 +250,7 @@ def panel(feeder_facts: dict[str, Any] | None = None, three_wire: bool = False, 
     return reviewed_example(
         "joinery-workshop",
         {
+            "structures": {"workshop": {"metal-path": False}},
             "panels": {"workshop-panel": facts},
             "circuits": {"workshop-feeder": feeder_facts or {}},
             "routes": {"yard": yard},

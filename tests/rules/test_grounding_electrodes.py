@@ -34,7 +34,7 @@ def test_needed_with_a_feeder() -> None:
     assert outcome(workshop({}), REQUIRED, WORKSHOP) == "met"
     (line,) = lines(workshop(NO_RODS), REQUIRED, WORKSHOP)
     assert line.answer.outcome.value == "not met"
-    assert ("supplied by the feeder workshop-feeder", WORKSHOP) in line.steps
+    assert ("supplied by a feeder: workshop-feeder", WORKSHOP) in line.steps
 
 
 def test_none_needed_with_one_branch_circuit_that_brings_a_ground() -> None:

@@ -197,7 +197,11 @@ def test_an_existing_three_wire_feeder(neutral: str, expected: str) -> None:
     """Home repair forum, grounding an outbuilding:
     https://homerepairforum.com/forum/indoor-home-repair/electrical/2032-grounding-an-outbuilding?p=20149
     the neutral is bonded to enclosure and grounding bar; another way is to add a fourth wire and isolate it (ours)."""
-    old = {"circuits": {"workshop-feeder": {"existing": True}}, "panels": {"workshop-panel": {"neutral": neutral}}}
+    old = {
+        "structures": {"workshop": {"metal-path": False}},
+        "circuits": {"workshop-feeder": {"existing": True}},
+        "panels": {"workshop-panel": {"neutral": neutral}},
+    }
     assert outcome(workshop({**old, "routes": THREE_WIRE}), "/neutral-apart-from-ground", PANEL) == expected
     fourth = {"isolated": "met", "bonded": "not met"}[neutral]
     assert outcome(workshop(old), "/neutral-apart-from-ground", PANEL) == fourth

@@ -176,8 +176,9 @@ def _branches(todo: Finding, draft: _Draft, prover: Prover) -> Iterator[tuple[tu
         after = prover.after(patch, draft.now, _steps(proposals))
         if after is None or any(mark(finding) == mark(todo) for finding in after.wanting):
             continue
-        if any(new.severity >= todo.severity and mark(new) not in before for new in after.wanting):
-            continue
+        came = [new for new in after.wanting if new.severity >= todo.severity and mark(new) not in before]
+        if came and (_left(after) > _left(draft.now) or not all(new.line.answer.proposals for new in came)):
+            continue  # what it brings can be settled next, as long as there is no more to settle than before
         found.append(members)
         yield proposals, after
 

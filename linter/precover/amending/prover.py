@@ -80,6 +80,13 @@ class Prover:
             self._tried[key] = self._review(patch, before or self.of, patch if edit is None else edit)
         return self._tried[key]
 
+    def after_edits(self, proposals: Sequence[Proposal]) -> Review | None:
+        """The review of the plan with proposals taken; None where they do not fit."""
+        try:
+            return self.after(complete(self.data, [step for proposal in proposals for step in proposal.patch]))
+        except (PatchError, LookupError, ValueError):
+            return None
+
     def whole(self, patch: Sequence[dict[str, Any]]) -> Review | None:
         """The review of the whole plan with a patch applied: the last word on what is offered."""
         self.reviews += 1
@@ -131,13 +138,33 @@ def ways_out(of: Review, opened: OpenPlan, *, trades: bool = False) -> dict[Mark
 
 
 def _best(finding: Finding, prover: Prover, before: frozenset[Mark], trades: bool) -> Way | None:
-    for tries, proposals in enumerate(sets_of(finding.line.answer.proposals)):
+    proposals = finding.line.answer.proposals
+    for tries, chosen in enumerate(sets_of(proposals)):
         if tries >= MOST_TRIES:
             return None
-        way = prover.proves(finding, proposals, before)
+        way = prover.proves(finding, chosen, before)
         if way is not None and (trades or not _troublesome(way)):
             return way
-    return None
+    chains = (_followed(finding, (first,), prover, before, MOST_EDITS - 1) for first in proposals)
+    return next((way for way in chains if way is not None), None)
+
+
+def _followed(
+    finding: Finding, chosen: tuple[Proposal, ...], prover: Prover, before: frozenset[Mark], more: int
+) -> Way | None:
+    """An edit that settles the finding, with the edits that settle what it brings (a larger breaker, and then the wire
+    for it): at most `more` of them."""
+    way = prover.proves(finding, chosen, before)
+    if way is not None:
+        return None if _troublesome(way) else way
+    after = prover.after_edits(chosen) if more else None
+    if after is None or any(mark(left) == mark(finding) for left in after.wanting):
+        return None
+    came = [new for new in after.findings if mark(new) not in before and new.severity >= finding.severity]
+    ways = (
+        _followed(finding, (*chosen, next_), prover, before, more - 1) for next_ in came[0].line.answer.proposals[:3]
+    )
+    return next((way for way in ways if way is not None), None)
 
 
 def _troublesome(way: Way) -> bool:

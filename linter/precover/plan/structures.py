@@ -66,10 +66,10 @@ class Structure(Thing):
     detached: bool | Unstated
     habitable: bool | Unstated
     floor: Literal["at or below grade", "above grade"] | Unstated
-    new_footing: bool | Unstated
-    """A new concrete footing with steel in it is poured for the building."""
     metal_path: bool | Unstated
     """Metal pipe, raceway, cable shield or framing joins it to the structure that supplies it."""
+    new_footing: bool | Unstated
+    """A new concrete footing with steel in it is poured for the building."""
     grounding: Grounding
     vehicle_bays: int | Unstated
     entrance: bool | Unstated

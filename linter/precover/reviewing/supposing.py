@@ -12,7 +12,7 @@ from typing import Any, Final
 from precover.plan import Unstated
 from precover.rulebook import Answer, Look, Missing, Outcome, Rule
 
-MOST_TRIES: Final = 600
+MOST_TRIES: Final = 200
 """Evaluations of one rule on one subject before the first unstated fact is asked for without more trying."""
 
 _FINE = frozenset({Outcome.MET, Outcome.DOES_NOT_APPLY})

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
+from fractions import Fraction
 from functools import lru_cache
 from typing import Any, NamedTuple
 
@@ -64,12 +66,12 @@ def room_in_a_box(box: Box, look: Look) -> Answer:
     volume = volume_of(box, look)
     most = _worked(_contents(box, ins, through, look, _stated_or_most))
     if volume >= most.value:
-        return _answer(box, most, volume, look)
+        return _answer(box, most, most.value, volume, look)
     least = _worked(_contents(box, ins, through, look, _stated_or_least))
     if volume < least.value:
-        return _answer(box, least, volume, look)
+        return _answer(box, least, most.value, volume, look)
     sure = _worked(_contents(box, ins, through, look, lambda fact, _most, _least: look.stated(fact)))
-    return _answer(box, sure, volume, look)
+    return _answer(box, sure, sure.value, volume, look)
 
 
 @rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("box-fill-volume",))
@@ -161,7 +163,8 @@ def _worked(contents: Contents) -> Worked[Volume]:
     )
 
 
-def _answer(box: Box, needed: Worked[Volume], volume: Volume, look: Look) -> Answer:
+def _answer(box: Box, needed: Worked[Volume], enough: Volume, volume: Volume, look: Look) -> Answer:
+    """`enough` is the volume that does whatever the plan leaves open: what is offered has to settle it."""
     for step in needed.steps:
         look.because(step, box.place)
     row = "conduit-body-fill" if box.box.kind == "conduit body" else "box-fill-volume"
@@ -169,7 +172,7 @@ def _answer(box: Box, needed: Worked[Volume], volume: Volume, look: Look) -> Ans
     at = f"{box.box.place}/{'size' if standard else 'volume'}"
     if volume >= needed.value:
         return met("volume", volume, f"at least {needed.value}", at=at).citing(row)
-    ways = _larger(box, needed.value, look)
+    ways = _larger(box, enough, look)
     return not_met("volume", volume, f"at least {needed.value}", at=at, amend=ways).citing(row)
 
 
@@ -179,4 +182,6 @@ def _larger(box: Box, needed: Volume, look: Look) -> tuple[Proposal, ...]:
         for size in type(box.box).facts["size"].words:
             if size.startswith(shape) and standard_volume(size, look).value >= needed:
                 return (Proposal.state(f"use a {size} box", Effort.PART, (box.box, "size", size)),)
-    return (Proposal.state(f"use a box of {needed} or more", Effort.PART, (box.box, "volume", needed.text)),)
+    tenths = math.ceil(10 * needed.in_unit("in³"))
+    text = Volume.of(Fraction(tenths, 10), "in³").text
+    return (Proposal.state(f"use a box of {text} or more", Effort.PART, (box.box, "volume", text)),)

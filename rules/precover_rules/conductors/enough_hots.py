@@ -1,6 +1,9 @@
 """That a circuit has the hots that its voltage needs."""
 
+from collections.abc import Sequence
+
 from precover.plan import Cable, Carried, Circuit, Conductor, Unstated
+from precover.plan.thing import Thing
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover_rules.circuit_conductors import carried_on, hots
 
@@ -14,25 +17,30 @@ def hots_for_the_voltage(circuit: Circuit, look: Look) -> Answer:
         return does_not_apply("one hot")
     shared = circuit.multiwire is True
     least = 3 if shared else 2
-    seen = False
-    for route, carried in carried_on(circuit, look):
-        count = _stated(carried)
-        if count is None:
-            continue
-        seen = True
-        needed, of = (2, "hot wires") if carried.wires is not None else (least, "insulated conductors")
-        if count < needed:
-            return not_met(
-                f"{of} on {route.id}",
-                count,
-                needed,
-                why=f"the plan contradicts itself: {'multiwire' if shared else circuit.voltage} has two hots",
-                at=carried.place,
-                amend=_second(circuit, carried),
-            )
-    if not seen:
+    stated = [
+        (route, carried, count)
+        for route, carried in carried_on(circuit, look)
+        if (count := _stated(carried)) is not None
+    ]
+    short = [(route, carried, count) for route, carried, count in stated if count < _needed(carried, least)]
+    if short:
+        route, carried, count = short[0]
+        of = "hot wires" if carried.wires is not None else "insulated conductors"
+        return not_met(
+            f"{of} on {route.id}",
+            count,
+            _needed(carried, least),
+            why=f"the plan contradicts itself: {'multiwire' if shared else circuit.voltage} has two hots",
+            at=carried.place,
+            amend=_second(circuit, [part for _, part, _ in short]),
+        )
+    if not stated:
         return does_not_apply("the plan does not say what carries it")
     return met("hots", "two in every part that is stated", "two")
+
+
+def _needed(carried: Carried, least: int) -> int:
+    return 2 if carried.wires is not None else least
 
 
 def _stated(carried: Carried) -> int | None:
@@ -43,19 +51,30 @@ def _stated(carried: Carried) -> int | None:
     return len(carried.cable.insulated) if isinstance(carried.cable, Cable) else None
 
 
-def _second(circuit: Circuit, carried: Carried) -> tuple[Proposal, ...]:
-    """A second hot like the first, a cable with one conductor more, or a circuit that is not multiwire after all."""
+def _second(circuit: Circuit, short: Sequence[Carried]) -> tuple[Proposal, ...]:
+    """A second hot like the first, a cable with one conductor more, in every part that has too few; or a circuit that is
+    not multiwire after all."""
+    changes = [_change(carried) for carried in short]
+    known = [change for change in changes if change is not None]
     ways: list[Proposal] = []
-    if carried.wires is not None:
-        hot = carried.wires.hot
-        if isinstance(hot, Conductor):
-            text = f"2 × {hot.size} {hot.material} {hot.insulation}"
-            ways.append(Proposal.state(f"pull {text}", Effort.WIRE, (carried.wires, "hot", text)))
-    elif isinstance(carried.cable, Cable) and "/2" in carried.cable.text:
-        text = carried.cable.text.replace("/2", "/3")
-        ways.append(Proposal.state(f"use {text}", Effort.WIRE, (carried, "cable", text)))
+    if known and len(known) == len(changes):
+        texts = dict.fromkeys(text for _, _, text in known)
+        ways.append(Proposal.state(f"pull a second hot: {', '.join(texts)}", Effort.WIRE, *known))
     voltage = circuit.voltage
     if circuit.multiwire is True and not isinstance(voltage, Unstated) and "/" not in voltage.text:
         words = f"state {circuit.id} as a circuit of one hot"
         ways.append(Proposal.state(words, Effort.PAPER, (circuit, "multiwire", False)))
     return tuple(ways)
+
+
+def _change(carried: Carried) -> tuple[Thing, str, str] | None:
+    if carried.wires is not None:
+        hot = carried.wires.hot
+        return (
+            (carried.wires, "hot", f"2 × {hot.size} {hot.material} {hot.insulation}")
+            if isinstance(hot, Conductor)
+            else None
+        )
+    if isinstance(carried.cable, Cable) and "/2" in carried.cable.text:
+        return carried, "cable", carried.cable.text.replace("/2", "/3")
+    return None

@@ -57,9 +57,9 @@ def _for_the_circuits(means: Means, structure: Structure, look: Look) -> Answer:
     least = _least(means, structure, look)
     look.because(f"{means.name}: {least.key[0]}", means.thing.place)
     row = ROW_OF[least.key[0]]
-    return at_least(
-        "rating of the disconnect", has, least, at=_place(means), amend=_larger(means, least.text)
-    ).citing(row)
+    return at_least("rating of the disconnect", has, least, at=_place(means), amend=_larger(means, least.text)).citing(
+        row
+    )
 
 
 def _for_the_breaker(means: Means, look: Look) -> Answer:

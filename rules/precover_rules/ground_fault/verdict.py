@@ -23,7 +23,8 @@ def class_a_or_not(device: Device, look: Look, doubt: Callable[[], str] = str) -
         return met(OF, "class A of its own" if protector is device else f"class A at {named(protector, look)}", NEEDS)
     ahead = look.trace.protectors_of(device)
     has, short = _what_there_is(ahead, look)
-    if any(feeds_one_hot_of_two(protector, look) for protector in ahead):
+    shared = any(feeds_one_hot_of_two(protector, look) for protector in ahead)
+    if shared:
         short = (
             "a receptacle's load side cannot feed on a circuit with two hots: a shared neutral trips it; use a 2-pole class A"
             " breaker, or a receptacle of its own"
@@ -31,7 +32,8 @@ def class_a_or_not(device: Device, look: Look, doubt: Callable[[], str] = str) -
     unsure = doubt()
     ways = ways_to_protect(device, look)
     if unsure:
-        return authority_decides(OF, has, NEEDS, why=unsure, amend=ways)
+        # That a load side cannot do what is planned holds whether protection is needed or not.
+        return authority_decides(OF, has, NEEDS, why=f"{short}; {unsure}" if shared else unsure, amend=ways)
     return not_met(OF, has, NEEDS, why=short, amend=ways)
 
 

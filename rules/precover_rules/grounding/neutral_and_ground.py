@@ -102,7 +102,9 @@ def _isolated(panel: Panel, neutral: str, feeder: Circuit, look: Look) -> Answer
         ways = (Proposal.state(words, Effort.PAPER, (panel, "neutral", "isolated")),)
     else:
         # Without the bond nothing would be left for a fault to come back on, so the ground comes first.
-        why = f"an equipment ground all the way with {feeder.id} comes first: until then the bond is the only fault path"
+        why = (
+            f"an equipment ground all the way with {feeder.id} comes first: until then the bond is the only fault path"
+        )
     return not_met("neutral", neutral, "isolated", why=why, at=at, amend=ways)
 
 
@@ -125,7 +127,9 @@ def _against_a_bond(panel: Panel, feeder: Circuit, look: Look) -> str:
     """Why the neutral of an old three-wire feeder may not be bonded (from memory); empty where it may."""
     for ahead in _feeders_ahead(feeder, look):
         if look.stated(ahead.breaker.ground_fault) != "none":
-            return f"ground-fault protection at {ahead.id} is ahead: a bonded neutral may not lie behind it (from memory)"
+            return (
+                f"ground-fault protection at {ahead.id} is ahead: a bonded neutral may not lie behind it (from memory)"
+            )
     for device in devices_on(feeder, look):
         if isinstance(device, GroundFaultDevice):
             return f"{device.id} is ahead: a bonded neutral may not lie behind ground-fault protection (from memory)"

@@ -62,7 +62,12 @@ def rod_in_the_earth(electrode: Electrode, look: Look) -> Answer:
     )
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("rod-two-unless-25-ohm", "water-pipe-backed"))
+@rule(
+    looks_at=Structure,
+    severity=Severity.CORRECTION,
+    stage=Stage.ENERGIZE,
+    rows=("rod-two-unless-25-ohm", "water-pipe-backed"),
+)
 def second_electrode(structure: Structure, look: Look) -> Answer:
     """A single rod, pipe or plate has a second electrode beside it, unless it is measured to be good enough alone."""
     why = no_system_needed(structure, look)
@@ -87,9 +92,9 @@ def second_electrode(structure: Structure, look: Look) -> Answer:
             at=f"{single.place}/resistance",
             amend=another_rod(structure),
         ).citing("rod-two-unless-25-ohm")
-    return not_met(
-        of, f"{single.id} alone, not measured", needs, at=single.place, amend=another_rod(structure)
-    ).citing("rod-two-unless-25-ohm")
+    return not_met(of, f"{single.id} alone, not measured", needs, at=single.place, amend=another_rod(structure)).citing(
+        "rod-two-unless-25-ohm"
+    )
 
 
 @rule(looks_at=Electrode, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("rod-spacing",))

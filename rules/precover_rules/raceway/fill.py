@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from precover.electrical.raceway_fill import Case, equal_conductors
 from precover.plan import Bend, Carried, Raceway, Route, Unstated
@@ -122,12 +123,14 @@ def _room(pair: tuple[Raceway, Cell | None]) -> Fraction:
     return Fraction(-1) if pair[1] is None else pair[1].value.amount
 
 
+@lru_cache(maxsize=1024)
 def _told(taken: Taken, *, fits: bool) -> str:
     bound = "" if taken.least == taken.most else "at most " if fits else "at least "
     area = taken.number * (taken.most if fits else taken.least)
     return f"{taken.number} × {taken.name}: {bound}{square_inches(area)}"
 
 
+@lru_cache(maxsize=1024)
 def _area(area: Fraction) -> Area:
     return Area(area * Area.factors["in²"], square_inches(area))
 

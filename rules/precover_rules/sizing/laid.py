@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from precover.plan import Cable, Carried, Circuit, Conductor, Route, Thing, Unstated
@@ -75,20 +75,21 @@ def smallest_made(metal: str, look: Look) -> ConductorSize:
     return size
 
 
-def rewired(parts: list[Laid], sizes: list[ConductorSize]) -> tuple[Proposal, ...]:
-    """The way out by larger conductors, on each route where they are too small."""
+def rewired(parts: Sequence[Laid], sizes: Sequence[ConductorSize]) -> tuple[Proposal, ...]:
+    """The way out by larger conductors, on each route where they are too small; none where the plan does not name them."""
     changes: list[tuple[Thing, str, str]] = []
     words: list[str] = []
     for laid, size in zip(parts, sizes, strict=True):
         wires = laid.carried.wires
+        of: Thing = laid.carried if wires is None else wires
+        written = laid.carried.cable if wires is None else wires.hot
+        if isinstance(written, Unstated):
+            return ()
         words.append(f"{size} {laid.metal} on {laid.route.id}")
-        if wires is None:
-            changes.append((laid.carried, "cable", resized(laid.carried.cable, laid.size, size)))
-            continue
-        changes.append((wires, "hot", resized(wires.hot, laid.size, size)))
-        if wires.neutral is not None and wires.neutral.size == laid.size:
+        changes.append((of, "cable" if wires is None else "hot", resized(written, laid.size, size)))
+        if wires is not None and wires.neutral is not None and wires.neutral.size == laid.size:
             changes.append((wires, "neutral", resized(wires.neutral, laid.size, size)))
-    return (Proposal.state(f"use {', '.join(words)}", Effort.WIRE, *changes),)
+    return (Proposal.state(f"use {', '.join(words)}", Effort.WIRE, *changes),) if changes else ()
 
 
 def _made(laid: Laid, look: Look) -> Iterator[Laid | Answer]:
@@ -104,13 +105,12 @@ def _beyond(laid: Laid, has: str, why: str) -> Answer:
     )
 
 
-def resized(written: Cable | Conductor | Unstated, old: ConductorSize, new: ConductorSize) -> str:
+def resized(written: Cable | Conductor, old: ConductorSize, new: ConductorSize) -> str:
     """A cable or wire as the plan writes it, with the conductors of one size in another; the equipment grounding
     conductor of a cable written with its sizes one by one stays."""
     if isinstance(written, Conductor):
         count = f"{written.count} × " if written.count > 1 else ""
         return f"{count}{new} {written.material} {written.insulation}"
-    assert isinstance(written, Cable)  # noqa: S101 - its size was read
     kind, sizes, *rest = written.text.split()
     if "-" in sizes:
         ground = () if written.ground is None else (written.ground.designation,)
