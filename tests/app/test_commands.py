@@ -134,7 +134,6 @@ def test_the_output_goes_to_a_file(folder: Path) -> None:
     ("arguments", "said"),
     [
         (("review", "below", "--output", "no/such/file"), "no/such/file cannot be written: no such file or directory"),
-        (("review", "empty"), "there is no plan below empty; plan files are named *.plan.yaml"),
         (("review", "below", "--rules", "us-2032"), "there is no rule pack `us-2032`; did you mean `us-2023`?"),
         (("topics", "minumum-cover"), "there is no topic minumum-cover; did you mean burial/minimum-cover?"),
         (("example", "orchard"), "there is no example orchard; did you mean orchard-pump?"),
@@ -147,6 +146,26 @@ def test_what_cannot_be_done_is_one_line(folder: Path, arguments: tuple[str, ...
     assert done.returncode == 2
     assert done.stderr.startswith(f"precover: {said}")
     assert done.stderr.count("\n") == 1
+
+
+def test_a_folder_without_a_plan_does_not_stop_the_others(folder: Path) -> None:
+    """It is told, and the rest is reviewed."""
+    (folder / "empty").mkdir()
+    done = run("review", "empty", "a-good.plan.yaml" if (folder / "a-good.plan.yaml").exists() else ".", at=folder)
+    assert done.returncode == 2
+    assert "empty: is a folder without a plan" in done.stderr
+    assert "How it stands" in done.stdout
+
+
+def test_a_plan_is_not_overwritten_by_what_is_shown_of_it(folder: Path) -> None:
+    """Neither by a review nor by an amendment."""
+    plan = folder / "b-bad.plan.yaml"
+    before = plan.read_bytes()
+    for command in ("review", "amend"):
+        done = run(command, "b-bad.plan.yaml", "--output", "b-bad.plan.yaml", at=folder)
+        assert done.returncode == 2
+        assert "is the plan itself" in done.stderr
+        assert plan.read_bytes() == before
 
 
 def test_a_pack_that_the_plan_names_wrongly_is_a_problem_of_the_plan(folder: Path) -> None:

@@ -87,20 +87,23 @@ class Group:
         self.seconds: dict[str, float] = {}
         self.kills: Counter[str] = Counter()
 
-    def run(self, own: int, of: int) -> None:
-        """Try every `of`-th mutant that is not known, from the `own`-th on: quickly, and if that shows nothing, thoroughly."""
+    def run(self, own: int, of: int, *, quickly: bool) -> None:
+        """Try every `of`-th mutant that is not known, from the `own`-th on: quickly, and if that shows nothing, thoroughly.
+
+        Only `quickly`: a survivor of that counts as one, and what runs at import is not tried.
+        """
         everything = [mutant for file, text in self.texts.items() for mutant in mutants_of(file, text)]
         todo = [mutant for mutant in everything[own::of] if not self._is_known(mutant)]
         if not todo:
             return
         self._measure()
-        quick = trial.Quick(lambda quick: self._quickly(todo, quick))
+        quick = trial.Quick(lambda quick: self._quickly(todo, quick, final=quickly))
         ended = trial.apart(lambda _: trial.run_tests(self.tests, self.copy.at, quick), LONG)
         if ended.outcome != trial.SURVIVED:
             raise SystemExit(f"the quick trials broke off: {ended.by}")
         self.state = State(self.state.path)
         for mutant in todo:
-            if not self._is_known(mutant):
+            if not quickly and not self._is_known(mutant):
                 self._note(mutant, self._thoroughly(mutant))
 
     def _is_known(self, mutant: Mutant) -> bool:
@@ -150,7 +153,7 @@ class Group:
             dict.fromkeys([*first, *self._order([t for t, ran in self.lines.items() if table or mutant.path in ran])])
         )
 
-    def _quickly(self, mutants: Sequence[Mutant], quick: trial.Quick) -> None:
+    def _quickly(self, mutants: Sequence[Mutant], quick: trial.Quick, *, final: bool) -> None:
         alive = {file: trial.functions_of(str(self.copy.at / file)) for file in self.texts}
         for mutant in mutants:
             order = self._running(mutant)
@@ -158,10 +161,10 @@ class Group:
             def work(tell: Callable[[str], None], mutant: Mutant = mutant, order: list[str] = order) -> int:
                 file = str(self.copy.at / mutant.path)
                 found = trial.exchange_code(mutant, self.texts[mutant.path], file, alive[mutant.path])
-                return quick.run(order, self.seconds, tell) if found else 0
+                return quick.run(order, self.seconds, tell) if found else trial.UNREACHED
 
             tried = trial.apart(work, LONG) if order else trial.Trial(trial.NOT_TRIED)
-            if tried.outcome in trial.NOTICED:
+            if tried.outcome in trial.NOTICED or (final and tried.outcome == trial.SURVIVED):
                 self._note(mutant, tried)
 
     def _thoroughly(self, mutant: Mutant) -> trial.Trial:

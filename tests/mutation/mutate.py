@@ -28,22 +28,30 @@ TESTS: Final = {
     "linter/precover/electrical": ("tests/electrical/test_*.py",),
     "rules/precover_rules/packs": ("tests/electrical/test_published_tables.py", "tests/rules/test_*.py"),
     "rules/precover_rules/burial": ("tests/rules/test_burial_*.py", "tests/rules/test_minimum_cover*.py"),
+    "rules/precover_rules/grounding": ("tests/rules/test_*grounding*.py", "tests/rules/test_equipment_ground_*.py"),
 }
 """The tests that must hold a folder; those of any other folder of rules have its name in theirs."""
-DOCUMENTS: Final = "tests/rules/test_topic_documents.py"
+ACROSS: Final = "tests/rules/test_said_once.py"
+OF_EVERY_TOPIC: Final = ("tests/rules/test_topic_documents.py", "tests/rules/test_*_ways.py")
+"""Tests with the topics as parameters: those of its own topics hold a folder too."""
 SURVIVORS: Final = Path(__file__).parent / "survivors.md"
 
 
 def tests_for(path: str) -> list[str]:
-    """The tests that must hold a file (as `run_tests` takes them): for rules their own, and their topics' documents."""
+    """The tests that must hold a file, as `run_tests` takes them."""
     folder, _, module = path.removeprefix("rules/precover_rules/").partition("/")
     patterns = next((found for start, found in TESTS.items() if path.startswith(f"{start}/")), None)
     if patterns is None:
         patterns = (f"tests/rules/test_*{folder}*.py",) if module else ("tests/rules/test_*.py",)
-    found = sorted({file.relative_to(ROOT).as_posix() for pattern in patterns for file in ROOT.glob(pattern)})
+    found = _files((*patterns, ACROSS) if path.startswith("rules/") else patterns)
     if path.startswith("rules/") and module and path.endswith(".py"):
-        found.append(f"{DOCUMENTS}[{folder.replace('_', '-')}/")
+        topics = f"[{folder.replace('_', '-')}/"
+        found += [f"{file}{topics}" for file in _files(OF_EVERY_TOPIC) if file not in found]
     return found
+
+
+def _files(patterns: tuple[str, ...]) -> list[str]:
+    return sorted({file.relative_to(ROOT).as_posix() for pattern in patterns for file in ROOT.glob(pattern)})
 
 
 def files_in(paths: list[str]) -> list[str]:
@@ -62,14 +70,14 @@ def accepted() -> set[str]:
     return set(re.findall(r"^- ``(.+?)``", text, re.MULTILINE))
 
 
-def run(files: list[str], path: Path, own: int, of: int) -> None:
+def run(files: list[str], path: Path, own: int, of: int, *, quickly: bool) -> None:
     """Try every `of`-th mutant: files that the same tests hold go together."""
     groups: dict[tuple[str, ...], list[str]] = {}
     for file in files:
         groups.setdefault(tuple(tests_for(file)), []).append(file)
     with Copy(ROOT) as copy:
         for tests, together in groups.items():
-            Group(copy, State(path), together, tests).run(own, of)
+            Group(copy, State(path), together, tests).run(own, of, quickly=quickly)
 
 
 def report(files: list[str], path: Path) -> int:
@@ -101,6 +109,7 @@ def main() -> int:
     parser.add_argument("paths", nargs="+", help="files or folders, relative to the repository")
     parser.add_argument("--cores", type=int, default=1)
     parser.add_argument("--state", type=Path, default=Path(tempfile.gettempdir()) / "precover-mutation.jsonl")
+    parser.add_argument("--quick", action="store_true", help="only what can be tried without a fresh start for each")
     parser.add_argument("--report", action="store_true", help="only print what is known")
     chosen = parser.parse_args()
     files = files_in(chosen.paths)
@@ -111,7 +120,7 @@ def main() -> int:
             if child == 0:
                 status = 1
                 try:
-                    run(files, chosen.state, number, chosen.cores)
+                    run(files, chosen.state, number, chosen.cores, quickly=chosen.quick)
                     status = 0
                 except SystemExit as problem:
                     print(problem)

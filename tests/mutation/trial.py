@@ -29,6 +29,8 @@ STOPPED: Final = "stopped at the time limit"
 SURVIVED: Final = "survived"
 NOT_TRIED: Final = "not tried"
 NOTICED: Final = (KILLED, STOPPED)
+UNREACHED: Final = 71
+"""Exit status of a quick trial that found no function to put the mutant into."""
 MEMORY: Final = 6 << 30
 
 

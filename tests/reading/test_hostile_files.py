@@ -15,8 +15,8 @@ from support.refusals import STUDIO
 MOST_MEMORY = 768 << 20
 """Bytes of address space, of which Python with its libraries takes the larger part."""
 
-MOST_SECONDS = 6
-"""Of processor time: thrice what the worst of these takes on an idle machine, start of Python and all."""
+MOST_SECONDS = 12
+"""Of processor time: several times what the worst of these takes where nothing else runs, start of Python and all."""
 
 
 def bounded() -> None:

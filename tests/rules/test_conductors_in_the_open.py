@@ -50,7 +50,8 @@ def test_wires_are_no_cord() -> None:
 
 
 @pytest.mark.parametrize(
-    ("cord", "cables"), [("cord 12/3", ["UF-B 12/2", "NM-B 12/2"]), ("cord 10/4", ["UF-B 10/3", "NM-B 10/3"]), ("cord 14/2", [])]
+    ("cord", "cables"),
+    [("cord 12/3", ["UF-B 12/2", "NM-B 12/2"]), ("cord 10/4", ["UF-B 10/3", "NM-B 10/3"]), ("cord 14/2", [])],
 )
 def test_cord_is_exchanged_for_cable(cord: str, cables: list[str]) -> None:
     """A cord counts its grounding conductor; a cord without one is exchanged for nothing."""

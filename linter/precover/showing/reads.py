@@ -97,6 +97,10 @@ class _Source:
         """Names used in a part that are parts of this module, or of another of the same package."""
         package = self.module.partition(".")[0]
         for node in ast.walk(part):
+            if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name):
+                origin, name = self.imported.get(node.value.id, ("", ""))
+                if f"{origin}.{name}" in sys.modules and origin.partition(".")[0] == package:
+                    yield f"{origin}.{name}", node.attr
             if isinstance(node, ast.Name):
                 if node.id in self.parts:
                     yield self.module, node.id
@@ -110,7 +114,7 @@ class _Source:
                 continue
             if node.func.attr == "limit":
                 yield LIMITS, (self._can_be(node.args[0]),)
-            elif node.func.attr == "cell":
+            elif node.func.attr in ("cell", "find"):
                 parts = node.args[1:]
                 spread = any(isinstance(part, ast.Starred) for part in parts)
                 for table in self._can_be(node.args[0]):

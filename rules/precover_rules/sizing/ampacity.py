@@ -7,38 +7,21 @@ a wet place, with all company, on 60 °C terminals), then at the best; only betw
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from fractions import Fraction
-from functools import lru_cache, partial
+from functools import partial
 from typing import NamedTuple
 
-from precover.electrical.ampacity import ampacity
-from precover.electrical.working import Worked
-from precover.rulebook import Cell, Look
+from precover.electrical.bands import smallest
+from precover.rulebook import Look, Missing
 from precover.units import ConductorSize, Current
 from precover.units.conductor_size import SCALE
 from precover_rules.location import location_of_leg
-from precover_rules.sizing.company import has_company, heat_each_other, together
-from precover_rules.sizing.factors import adjustment_for, correction_for
-from precover_rules.sizing.heat import hottest, is_short, warm_legs
+from precover_rules.sizing.around import AT_60, AT_75, TEMPERATURES, Around, amps_in
+from precover_rules.sizing.company import has_company, heat_each_other
+from precover_rules.sizing.heat import is_short, warm_legs
 from precover_rules.sizing.laid import LARGEST_IN_TABLE, Laid, smallest_made
-
-TEMPERATURES = "conductor-temperatures"
-AT_75, AT_60 = "75 °C", "60 °C"
-"""Terminals: the better and the worse marking."""
-SERVICE_CABLE = ("SE", "SER", "SEU")
-HELD = ("NM-B", "UF-B", *SERVICE_CABLE)
 
 Test = Callable[[Current], bool]
 """Whether an ampacity suffices; true of every larger one as well."""
-
-
-class Around(NamedTuple):
-    """What an ampacity hangs on."""
-
-    warm: bool
-    crowded: bool
-    wet: bool
-    terminals: str
 
 
 class Verdict(NamedTuple):
@@ -50,8 +33,6 @@ class Verdict(NamedTuple):
 
 
 BEST = Around(False, False, False, AT_75)
-NOTHING = Current.of(0, "A")
-ONE = Fraction(1)
 
 
 def verdicts(parts: Sequence[Laid], test: Test, look: Look, *, corrected: bool = True) -> list[Verdict]:
@@ -64,15 +45,16 @@ def verdicts(parts: Sequence[Laid], test: Test, look: Look, *, corrected: bool =
     small = rating <= look.limit("circuit on 60 °C terminals").value
     worst = Around(corrected, corrected, True, AT_60 if small else AT_75)
     found: dict[str, Verdict] = {}
+    weak: set[str] = set()
     for part in parts:
         noted = len(look.cells), len(look.steps)
-        found[part.route.id] = _try(part, worst, test, look)
-        if not found[part.route.id].holds:
+        one = found[part.route.id] = _unless_hopeless(part, partial(_try, part, worst, test, look), test, look)
+        if not one.holds:
             _forget(look, noted)
-    weak = {route for route, verdict in found.items() if not verdict.holds}
+            weak.add(part.route.id)
     for part in parts:
         if part.route.id in weak:
-            found[part.route.id] = _as_it_is(part, worst, weak, test, look)
+            found[part.route.id] = _unless_hopeless(part, partial(_as_it_is, part, worst, weak, test, look), test, look)
     return [found[part.route.id] for part in parts]
 
 
@@ -82,17 +64,14 @@ def verdict(laid: Laid, test: Test, look: Look) -> Verdict:
 
 
 def least_size(laid: Laid, test: Callable[[Laid, Current], bool], look: Look) -> ConductorSize | None:
-    """The smallest size of the same kind of conductors that would do there; None where none does. Nothing of the search
-    goes into the derivation."""
+    """The smallest size of the same kind of conductors that would do there, by what the plan states; None where none
+    does. Nothing of the search goes into the derivation."""
+    if len(look.supposed) > 1:
+        return None  # a try among many: nobody will see the way out
     noted = len(look.cells), len(look.steps)
     least, most = smallest_made(laid.metal, look).rank, LARGEST_IN_TABLE.rank
-    found = None
-    for designation in SCALE[least : most + 1]:
-        size = ConductorSize.parse(designation)
-        other = laid._replace(size=size)
-        if verdicts([other], partial(test, other), look)[0].holds:
-            found = size
-            break
+    made = (ConductorSize.parse(designation) for designation in SCALE[least : most + 1])
+    found = smallest(made, lambda size: _would_do(laid._replace(size=size), test, look))
     _forget(look, noted)
     return found
 
@@ -102,44 +81,75 @@ def least_for(laid: Laid, wanted: Current, look: Look) -> ConductorSize | None:
     return least_size(laid, lambda _, amps: amps >= wanted, look)
 
 
-def _as_it_is(laid: Laid, worst: Around, weak: set[str], test: Test, look: Look) -> Verdict:
-    """Between the worst and the best, each fact that could help is looked at until the test holds: first what the plan
-    mostly states anyway."""
+def smaller_that_does(laid: Laid, test: Callable[[Laid, Current], bool], look: Look) -> ConductorSize:
+    """The smallest size, from that of the conductors down, that still does there; their own where no smaller one does,
+    or they do not themselves."""
     noted = len(look.cells), len(look.steps)
-    around, helped = worst, []
-    if worst.warm and _is_short_of_it(laid, weak, look):
-        around = worst._replace(warm=False)
-        helped.append("what lies warmer is short: the ampacity of the rest of the circuit holds")
-    found = _try(laid, around, test, look)
-    if not found.holds:
+    size, least = laid.size, smallest_made(laid.metal, look).rank
+    for designation in reversed(SCALE[least : laid.size.rank]):
+        other = laid._replace(size=ConductorSize.parse(designation))
+        if not verdicts([other], partial(test, other), look)[0].holds:
+            break
+        size = other.size
+    _forget(look, noted)
+    return size
+
+
+def _would_do(laid: Laid, test: Callable[[Laid, Current], bool], look: Look) -> bool:
+    try:
+        return verdicts([laid], partial(test, laid), look)[0].holds
+    except Missing:
+        return False
+
+
+def _unless_hopeless(laid: Laid, attempt: Callable[[], Verdict], test: Test, look: Look) -> Verdict:
+    """An attempt. Where it lacks a fact, and not even the best surroundings would do, it is not asked for."""
+    noted = len(look.cells), len(look.steps)
+    try:
+        return attempt()
+    except Missing:
         _forget(look, noted)
-        found = _try(laid, BEST, test, look)
+        at_best = _try(laid, BEST, test, look)
+        if at_best.holds:
+            raise
+        return at_best
+
+
+def _as_it_is(laid: Laid, worst: Around, weak: set[str], test: Test, look: Look) -> Verdict:
+    """Between the worst and the best: one fact after the other is looked at, until the test holds with all else at its
+    worst, or does not hold with all else at its best."""
+    noted = len(look.cells), len(look.steps)
+    around, hopeful = worst, BEST
+    helped: list[str] = []
+    helps: tuple[tuple[str, Callable[[Laid, Around, Look], tuple[Around, str]]], ...] = (
+        ("warm", partial(_cooler, weak)),
+        ("crowded", _apart),
+        ("wet", _drier),
+        ("terminals", _terminals),
+    )
+    for fact, look_at in helps:
+        around, how = look_at(laid, around, look)
+        if how:
+            helped.append(how)
+        hopeful = hopeful._replace(**{fact: getattr(around, fact)})
+        _forget(look, noted)
+        found = _try(laid, around, test, look)
         if found.holds:
-            found = _with_what_helps(laid, around, helped, test, look, noted)
+            break
+        _forget(look, noted)
+        found = _try(laid, hopeful, test, look)
+        if not found.holds:
+            return found
     for how in helped:
         look.because(how, laid.place)
     return found
 
 
-def _with_what_helps(
-    laid: Laid, around: Around, helped: list[str], test: Test, look: Look, noted: tuple[int, int]
-) -> Verdict:
-    """The verdict with company, wet and terminals as they are."""
-    for helps in (_apart, _drier, _terminals):
-        better, how = helps(laid, around, look)
-        if how:
-            around = better
-            helped.append(how)
-        _forget(look, noted)
-        found = _try(laid, around, test, look)
-        if found.holds:
-            break
-    return found
-
-
-def _is_short_of_it(laid: Laid, weak: set[str], look: Look) -> bool:
-    """The warm legs on the routes that are too weak are a short part of the circuit."""
-    return bool(warm_legs(laid.route, look)) and is_short(laid.circuit, weak, look)
+def _cooler(weak: set[str], laid: Laid, around: Around, look: Look) -> tuple[Around, str]:
+    """The warm legs on the routes that are too weak may be a short part of the circuit."""
+    if not around.warm or not warm_legs(laid.route, look) or not is_short(laid.circuit, weak, look):
+        return around, ""
+    return around._replace(warm=False), "what lies warmer is short: the ampacity of the rest of the circuit holds"
 
 
 def _apart(laid: Laid, around: Around, look: Look) -> tuple[Around, str]:
@@ -163,62 +173,10 @@ def _terminals(laid: Laid, around: Around, look: Look) -> tuple[Around, str]:
 
 
 def _try(laid: Laid, around: Around, test: Test, look: Look) -> Verdict:
-    amps, rows = _amps(laid, around, look)
+    amps, rows = amps_in(laid, around, look)
     return Verdict(test(amps), amps, rows)
 
 
 def _forget(look: Look, noted: tuple[int, int]) -> None:
     """Takes attempts that came to nothing out of the derivation."""
     del look.cells[noted[0] :], look.steps[noted[1] :]
-
-
-def _amps(laid: Laid, around: Around, look: Look) -> tuple[Current, tuple[str, ...]]:
-    """The ampacity, and the rows of the requirement map that it comes from."""
-    size = laid.size.designation
-    column = look.cell(TEMPERATURES, laid.kind, "wet" if around.wet else "dry").text
-    table = look.cell("ampacity", laid.metal, size, column)
-    correction = adjustment = None
-    rows = ["ampacity-table-locator"]
-    if around.warm and (legs := warm_legs(laid.route, look)):
-        rows.append("ambient-correction")
-        correction = correction_for(hottest(legs, laid.kind, look), column, look)
-        if correction is None:
-            look.because(f"too hot for insulation of {column}", laid.place)
-            return NOTHING, tuple(rows)
-    if around.crowded and has_company(laid.route, look):
-        rows.append("adjustment-more-than-three")
-        adjustment = adjustment_for(together(laid.route, look), look)
-    limits: list[tuple[str, Cell]] = []
-    held = _held(laid, look)
-    if held is not None:
-        rows.append("se-cable-feeder-inside" if laid.kind in SERVICE_CABLE else "nm-uf-60c")
-        if held != column:
-            limits.append((f"the kind of cable ({held})", look.cell("ampacity", laid.metal, size, held)))
-    if around.terminals not in (held, column):
-        if held is None:
-            rows.append("terminal-temp-60-75")
-        limits.append((f"terminals of {around.terminals}", look.cell("ampacity", laid.metal, size, around.terminals)))
-    worked = _worked(table, correction, adjustment, tuple(limits))
-    look.because(f"{laid.named}, {laid.kind}: {column} column", laid.place)
-    look.steps.extend((step, laid.place) for step in worked.steps)
-    return worked.value, tuple(rows)
-
-
-def _held(laid: Laid, look: Look) -> str | None:
-    """The column that a kind of cable is held to: that of NM and UF, and of small SE cable, which may lie in insulation
-    (and whose size alone allows no larger breaker anyway)."""
-    if laid.kind in SERVICE_CABLE and laid.size > look.limit("SE cable held to 60 °C in insulation").value:
-        return None
-    return look.cell(TEMPERATURES, laid.kind, "held to").text if laid.kind in HELD else None
-
-
-@lru_cache(maxsize=1024)
-def _worked(
-    table: Cell, correction: Cell | None, adjustment: Cell | None, limits: tuple[tuple[str, Cell], ...]
-) -> Worked[Current]:
-    return ampacity(
-        table.value,
-        min(ONE, correction.value) if correction is not None else ONE,
-        adjustment.value if adjustment is not None else ONE,
-        {what: cell.value for what, cell in limits},
-    )

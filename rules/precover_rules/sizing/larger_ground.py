@@ -23,7 +23,7 @@ from precover.rulebook import (
 from precover.units import ConductorArea, ConductorSize, Current
 from precover.units.conductor_size import SCALE
 from precover_rules.circuit_conductors import ground_wire
-from precover_rules.sizing.ampacity import least_size
+from precover_rules.sizing.ampacity import smaller_that_does
 from precover_rules.sizing.laid import Laid, laid_on
 from precover_rules.sizing.overcurrent import protects
 from precover_rules.sizing.own_circuit import goes_by_its_equipment
@@ -66,10 +66,8 @@ def _large_enough(part: Laid, ground: ConductorSize, metal: str, rating: Current
     def does(laid: Laid, amps: Current) -> bool:
         return not is_capped(laid, rating, look) and protects(rating, amps, laid.circuit, look)
 
-    least = least_size(part, does, look)
+    least = smaller_that_does(part, does, look)
     has, at = f"{ground} {metal}", f"{part.carried.place}/{'cable' if part.carried.wires is None else 'wires/ground'}"
-    if least is None or least > part.size:
-        return does_not_apply("the hots are too small for the breaker: a finding of its own")
     if least == part.size:
         return met(OF, has, f"at least {table} {metal}: the hots are no larger than needed", at=at)
     look.because(f"{least} {part.metal} would do for {rating} on {part.route.id}", part.place)
