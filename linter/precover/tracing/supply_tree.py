@@ -91,11 +91,11 @@ def _spread(circuit: Circuit, routes: list[Route], problems: list[Problem]) -> t
         for route in leaving.pop(waiting.popleft(), ()):
             passed.append(route)
             if route.to == origin or route.to in reached:
-                by = reached[route.to].id if route.to in reached else "its own origin"
+                by = f"first by `{reached[route.to].id}`" if route.to in reached else "it begins there"
                 problems.append(
                     Problem(
                         f"{route.place}/carries/{escaped(circuit.id)}",
-                        f"circuit `{circuit.id}` comes round to `{route.to}` a second time (first by `{by}`)",
+                        f"circuit `{circuit.id}` comes round to `{route.to}` a second time ({by})",
                         "a circuit spreads like a tree; remove it from one of the routes, or correct their ends",
                     )
                 )

@@ -164,6 +164,8 @@ def _stretches(route: Route, raceway: Raceway, look: Look) -> tuple[Straight | T
     for leg in route.legs:
         if isinstance(leg, Bend):
             radius = float(radius_or_least(leg, raceway, look).in_unit("ft"))
+            if radius <= 0:
+                continue  # a corner is no bend to be pulled around: the radius itself is written up
             found.append(Turn(math.radians(float(leg.bend.amount)), radius))
             continue
         length = leg.length if not isinstance(leg, RiseLeg) or isinstance(leg.length, Length) else leg.rise

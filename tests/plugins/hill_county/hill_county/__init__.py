@@ -1,0 +1,1 @@
+"""Rules of a county that does not exist."""
