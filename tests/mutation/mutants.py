@@ -210,6 +210,8 @@ def _decides(node: ast.Constant, parents: Parents) -> bool:
         return isinstance(above.func, ast.Attribute) and above.func.attr in _READS
     if " " in node.value and isinstance(above, (ast.IfExp, ast.Assign, ast.AnnAssign, ast.Return, ast.BoolOp)):
         return False
+    if " " in node.value and isinstance(above, ast.Tuple) and _is_unpacked(above, parents):
+        return False
     if isinstance(above, (ast.Expr, ast.keyword, ast.arg)) or getattr(above, "annotation", None) is node:
         return False
     while isinstance(above, (ast.expr, ast.keyword)):
@@ -217,6 +219,12 @@ def _decides(node: ast.Constant, parents: Parents) -> bool:
             return False
         above = parents[above]
     return not isinstance(above, (ast.FunctionDef, ast.arguments))
+
+
+def _is_unpacked(node: ast.Tuple, parents: Parents) -> bool:
+    """Several values that are given several names at once."""
+    above = parents[node]
+    return isinstance(above, ast.Assign) and isinstance(above.targets[0], ast.Tuple)
 
 
 def _names_a_type(node: ast.expr) -> bool:

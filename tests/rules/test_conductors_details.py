@@ -230,6 +230,12 @@ def test_a_multiwire_circuit(yard: dict[str, Any], expected: str) -> None:
             {"garage_wall": CABLE_3, "ceiling": CABLE_3, "yard": {"cable": "MHF 2-2-4 Al"}},
             {"state studio as a circuit of one hot"},
         ),
+        (SHARED, {"garage_wall": CABLE_3, "ceiling": CABLE_2, "yard": {"cable": "MHF 2-2-4 Al"}}, set()),
+        (
+            {"multiwire": True, "voltage": None},
+            {"garage_wall": CABLE_3, "ceiling": CABLE_3, "yard": CABLE_2},
+            {"pull a second hot: UF-B 12/3"},
+        ),
     ],
 )
 def test_ways_to_two_hots(circuit: dict[str, Any], routes: dict[str, dict[str, Any]], ways: set[str]) -> None:
@@ -241,3 +247,29 @@ def test_ways_to_two_hots(circuit: dict[str, Any], routes: dict[str, dict[str, A
         after = reviewed(applied(data, complete(data, way.patch)))
         expected = "does not apply" if way.words.startswith("state") else "met"
         assert outcome(after, HOTS, CIRCUIT) == expected, way.words
+
+
+@pytest.mark.parametrize(("voltage", "multiwire"), [(None, None), ("24 V", None), (None, True)])
+def test_low_voltage_has_no_hots_to_count(voltage: str | None, multiwire: bool | None) -> None:
+    """Nothing is asked about it."""
+    data = example("pottery-studio")
+    garden = {"kind": "low-voltage", "from": "ceiling-box/pack", "voltage": voltage, "multiwire": multiwire}
+    data["circuits"]["garden"] = {key: value for key, value in garden.items() if value is not None}
+    data["boxes"]["ceiling-box"]["devices"]["pack"] = {"transformer": "60 VA", "circuit": "studio"}
+    assert outcome(reviewed(data), HOTS, "/circuits/garden") == "does not apply"
+
+
+def test_wires_on_a_wall_are_no_cable_in_the_sun() -> None:
+    """Their insulation is looked at elsewhere."""
+    data = laid({"cable": "UF-B 12/2"}, SUNNY)
+    data["routes"]["yard"]["carries"]["studio"] = ONE
+    assert outcome(reviewed(data), SUN, LEG) == "does not apply"
+
+
+def test_a_dry_leg_is_no_step_towards_wet_places() -> None:
+    """The derivation names the damp and wet legs only."""
+    data = example("joinery-workshop")
+    (line,) = lines(reviewed(data), "/wires-where-it-is-damp-or-wet", "/routes/yard/carries/workshop-feeder")
+    assert line.steps and not any("dry place" in words for words, _ in line.steps)
+    (line,) = lines(reviewed(data), "/wires-where-it-is-damp-or-wet", "/routes/garage-run/carries/workshop-feeder")
+    assert (line.answer.outcome, line.steps) == (Outcome.DOES_NOT_APPLY, ())

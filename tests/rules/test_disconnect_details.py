@@ -244,3 +244,258 @@ def test_breakers_that_open_one_by_one_are_proposed_to_open_together() -> None:
         == after["circuits"]["planer"]["breaker"]
     )
     assert outcome(reviewed(after), "/opens-every-hot", WORKSHOP) == "met"
+
+
+def without_a_disconnect(*patches: dict[str, Any]) -> dict[str, Any]:
+    """The pottery studio without its main switch, with changes."""
+    data = example(
+        "pottery-studio",
+        {
+            "boxes": {
+                "entry-box": {"devices": {"main-switch": None}},
+                "ceiling-box": {"devices": {"lamp": {"switched-by": None}}},
+            }
+        },
+    )
+    for patch in patches:
+        data = merged(data, patch)
+    return data
+
+
+def proposed(data: dict[str, Any], structure: str = STUDIO) -> dict[str, Any]:
+    """The device or the main that is proposed where there is no disconnect; it settles the finding."""
+    (line,) = lines(reviewed(data), NEEDED, structure)
+    (way,) = line.answer.proposals
+    after = reviewed(applied(data, complete(data, way.patch)))
+    assert outcome(after, NEEDED, structure) == "met"
+    (edit,) = way.patch
+    value = edit["value"]
+    return value if isinstance(value, dict) else {"main": value}
+
+
+@pytest.mark.parametrize(
+    ("circuit", "snap"),
+    [
+        ({"breaker": {"rating": "20 A"}}, True),
+        ({"breaker": {"rating": "21 A"}}, False),
+        ({"breaker": {"rating": None}}, False),
+        ({"kind": "feeder", "breaker": {"rating": "20 A"}}, False),
+    ],
+)
+def test_a_snap_switch_is_proposed_for_a_small_branch_circuit_only(circuit: dict[str, Any], snap: bool) -> None:
+    """Up to 20 A; where the rating is not said, and for a feeder, an enclosed switch."""
+    device = proposed(without_a_disconnect({"circuits": {"studio": circuit}}))
+    assert device["opens"] == "all hots"
+    assert device["at-entry"] is True
+    if snap:
+        expected = {"switch": "20 A", "role": "disconnect", "identified": True, "readily-accessible": True}
+        assert device | expected == device
+    else:
+        expected = {"disconnect": "60 A", "service-rated": True, "indicating": True, "identified": True}
+        assert device | expected | {"readily-accessible": True, "enclosure": "3R"} == device
+
+
+@pytest.mark.parametrize(("location", "weatherproof"), [("dry", None), ("damp", True), ("wet", True)])
+def test_a_switch_is_proposed_as_its_place_asks(location: str, weatherproof: bool | None) -> None:
+    """Weatherproof where it is damp or wet."""
+    device = proposed(without_a_disconnect({"boxes": {"entry-box": {"location": location}}}))
+    assert device.get("weatherproof") is weatherproof
+    assert device.get("mounting") == ("surface" if weatherproof else None)
+
+
+@pytest.mark.parametrize("use", ["post", "lighting pole"])
+def test_a_switch_on_a_post_is_at_the_entry_anyway(use: str) -> None:
+    """Nothing is said of it."""
+    data = example(
+        "orchard-pump",
+        {"structures": {"pump-post": {"use": use}}, "boxes": {"post-box": {"devices": {"main-switch": None}}}},
+    )
+    assert "at-entry" not in proposed(data, "/structures/pump-post")
+
+
+def test_a_switch_says_its_circuit_where_a_box_has_several() -> None:
+    """And not where it has one."""
+    assert "circuit" not in proposed(without_a_disconnect())
+    more = {
+        "circuits": {"gate": {"kind": "branch circuit", "from": "house-panel", "voltage": "120 V"}},
+        "boxes": {
+            "entry-box": {"devices": {"bench-outlet": {"circuit": "studio"}}},
+            "terrace-box": {"devices": {"terrace-outlet": {"circuit": "studio"}}},
+        },
+        "routes": {"yard": {"carries": {"gate": {"cable": "UF-B 12/2"}}}, "garage-wall": {"carries": {"gate": {}}}},
+    }
+    (line,) = lines(reviewed(without_a_disconnect(more)), f"needed{NEEDED}", STUDIO)
+    assert [way.patch[0]["value"]["circuit"] for way in line.answer.proposals] == ["studio"]
+
+
+@pytest.mark.parametrize(
+    ("taken", "name"),
+    [((), "disconnect"), (("disconnect",), "disconnect-2"), (("disconnect", "disconnect-2"), "disconnect-3")],
+)
+def test_a_proposed_switch_has_a_name_of_its_own(taken: tuple[str, ...], name: str) -> None:
+    """Whatever other devices of the box are called."""
+    devices = {one: {"receptacle": "15 A"} for one in taken}
+    (line,) = lines(reviewed(without_a_disconnect({"boxes": {"entry-box": {"devices": devices}}})), NEEDED, STUDIO)
+    assert [way.patch[0]["path"] for way in line.answer.proposals] == [f"/boxes/entry-box/devices/{name}"]
+
+
+NOTHING_BEHIND: dict[str, Any] = {
+    "panels": {"workshop-panel": {"main": "none"}},
+    "routes": dict.fromkeys(("bench", "porch", "lighting", "porch-lighting", "planer-run")),
+    "circuits": dict.fromkeys(("bench-outlets", "lights", "planer")),
+    "boxes": dict.fromkeys(("bench-box", "yard-box", "switch-box", "porch-light-box", "planer-box")),
+}
+
+
+@pytest.mark.parametrize(("rating", "main"), [("60 A", "60 A"), ("61 A", "61 A"), ("50 A", "60 A")])
+def test_a_main_is_proposed_where_a_feeder_ends_in_a_panel_without_circuits(rating: str, main: str) -> None:
+    """Large enough for any structure but a dwelling, and for the breaker ahead."""
+    data = example("joinery-workshop", NOTHING_BEHIND)
+    data["circuits"]["workshop-feeder"]["breaker"]["rating"] = rating
+    assert proposed(data, WORKSHOP) == {"main": main}
+
+
+@pytest.mark.parametrize(("gone", "said"), [((), 1), (("planer",), 1), (("planer", "lights"), 0)])
+def test_breakers_that_serve_together_are_marked(gone: tuple[str, ...], said: int) -> None:
+    """Two or more of them."""
+    runs = {"planer": ("planer-run",), "lights": ("lighting", "porch-lighting")}
+    boxes = {"planer": ("planer-box",), "lights": ("switch-box", "porch-light-box")}
+    patch: dict[str, Any] = {
+        "panels": {"workshop-panel": {"main": "none"}},
+        "circuits": dict.fromkeys(gone),
+        "routes": {run: None for name in gone for run in runs[name]},
+        "boxes": {box: None for name in gone for box in boxes[name]},
+    }
+    of = reviewed_example("joinery-workshop", patch)
+    assert len([one for one in of.inspect if one.item.id.endswith("/grouped-and-marked")]) == said
+
+
+def supplied(*devices: dict[str, Any], kind: str = "branch circuit", voltage: str = "120 V") -> Review:
+    """The pottery studio with more circuits to it, one for each group of devices."""
+    names = [f"more-{number}" for number in range(len(devices))]
+    circuit = {"kind": kind, "from": "house-panel", "voltage": voltage}
+    leg = {"buried": "lawn", "length": "46 ft"}
+    return reviewed_example(
+        "pottery-studio",
+        {
+            "circuits": dict.fromkeys(names, circuit),
+            "boxes": {
+                f"box-{name}": {"at": "studio", "box": {}, "devices": found}
+                for name, found in zip(names, devices, strict=True)
+            },
+            "routes": {
+                f"run-{name}": {
+                    "from": "house-panel",
+                    "to": f"box-{name}",
+                    "carries": {name: {"cable": "UF-B 12/2"}},
+                    "legs": [leg],
+                }
+                for name in names
+            },
+        },
+    )
+
+
+LAMP, OUTLET = {"lamp": {"luminaire": "20 W"}}, {"outlet": {"receptacle": "15 A"}}
+
+
+@pytest.mark.parametrize(
+    ("devices", "kind", "voltage", "expected"),
+    [
+        ((LAMP,), "branch circuit", "120 V", "cannot tell"),
+        ((LAMP, LAMP), "branch circuit", "120 V", "cannot tell"),
+        ((LAMP, OUTLET), "branch circuit", "120 V", "not met"),
+        ((LAMP,), "feeder", "120 V", "not met"),
+        ((OUTLET,), "branch circuit", "240 V", "cannot tell"),
+        ((OUTLET, OUTLET), "branch circuit", "240 V", "not met"),
+        ((LAMP, OUTLET), "branch circuit", "240 V", "not met"),
+    ],
+)
+def test_what_more_than_one_supply_may_be(
+    devices: tuple[dict[str, Any], ...], kind: str, voltage: str, expected: str
+) -> None:
+    """A circuit for lights, or one of another voltage, beside one other; not three, and no second feeder."""
+    assert outcome(supplied(*devices, kind=kind, voltage=voltage), "/one-supply", STUDIO) == expected
+
+
+def test_a_panel_fed_ahead_of_the_disconnect() -> None:
+    """An enclosed switch beyond the box from which the panel is fed leaves the panel ahead of it."""
+    wires = {"workshop-feeder": {"cable": "NM-B 6/3"}}
+    leg = [{"through": "wall", "length": "8 in"}]
+    data = example(
+        "joinery-workshop",
+        {
+            "boxes": {
+                "entry": {"at": "workshop", "box": {}},
+                "beyond": {"at": "workshop", "box": {}, "devices": {"cut-off": CUT_OFF}},
+            },
+            "routes": {
+                "yard": {"to": "entry"},
+                "in": {"from": "entry", "to": "workshop-panel", "carries": wires, "legs": leg},
+                "on": {"from": "entry", "to": "beyond", "carries": wires, "legs": leg},
+            },
+        },
+    )
+    (line,) = lines(reviewed(data), "/disconnect-comes-first", WORKSHOP)
+    found = (line.answer.outcome.value, line.answer.has, line.place)
+    assert found == ("not met", "workshop-panel", "/panels/workshop-panel")
+
+
+@pytest.mark.parametrize(
+    ("device", "key"),
+    [
+        ({"switch": "14 A", "role": "disconnect", "opens": "all hots"}, "switch"),
+        ({"disconnect": "14 A", "type": "general-use switch", "opens": "all hots"}, "disconnect"),
+    ],
+)
+def test_a_rating_is_marked_where_it_stands_and_enlarged_there(device: dict[str, Any], key: str) -> None:
+    """Of a snap switch and of an enclosed one."""
+    data = without_a_disconnect({"boxes": {"entry-box": {"devices": {"cut-off": device}}}})
+    (line,) = lines(reviewed(data), "/rating-for-the-structure", STUDIO)
+    assert (line.answer.outcome.value, line.place) == ("not met", f"/boxes/entry-box/devices/cut-off/{key}")
+    (way,) = line.answer.proposals
+    after = reviewed(applied(data, complete(data, way.patch)))
+    assert outcome(after, "/rating-for-the-structure", STUDIO) == "met"
+
+
+def back_to_the_house(patch: dict[str, Any] | None = None) -> Review:
+    """The joinery workshop with a circuit from its panel back to the house, with a change."""
+    data = example(
+        "joinery-workshop",
+        {
+            "circuits": {"back": {"kind": "branch circuit", "from": "workshop-panel", "voltage": "120 V"}},
+            "boxes": {"back-box": {"at": "house", "box": {}, "devices": OUTLET}},
+            "routes": {"back": over("workshop-panel", "back-box", "back")},
+        },
+    )
+    return reviewed(merged(data, patch or {}))
+
+
+def over(start: str, end: str, circuit: str) -> dict[str, Any]:
+    """A cable in the ground."""
+    leg = {"buried": "lawn", "length": "50 ft"}
+    return {"from": start, "to": end, "carries": {circuit: {"cable": "UF-B 12/2"}}, "legs": [leg]}
+
+
+NEIGHBOUR: dict[str, Any] = {
+    "structures": {"barn": {"use": "accessory", "detached": True}},
+    "panels": {"barn-panel": {"at": "barn", "duty": "service equipment", "main": "100 A"}},
+    "circuits": {"over": {"kind": "branch circuit", "from": "barn-panel", "voltage": "120 V"}},
+    "boxes": {"over-box": {"at": "house", "box": {}, "devices": OUTLET}},
+    "routes": {"over": over("barn-panel", "over-box", "over")},
+}
+
+
+def test_a_house_with_power_from_elsewhere() -> None:
+    """From a building that it feeds itself it is one supply; from another's service, even beside that, it is disputed."""
+    house = "/structures/house"
+    assert outcome(back_to_the_house(), "/one-supply", house) == "met"
+    assert outcome(back_to_the_house(NEIGHBOUR), "/one-supply", house) == "cannot tell"
+
+
+def test_a_plaque_where_there_is_a_service_and_another_supply() -> None:
+    """Two supplies, one of them the service."""
+    plaque = "/plaque-at-each-disconnect"
+    says = [one.says for one in back_to_the_house().inspect if one.item.id.endswith(plaque)]
+    assert len(says) == 1 and "each disconnect of house" in says[0]
+    assert not [one for one in reviewed_example("joinery-workshop").inspect if one.item.id.endswith(plaque)]
