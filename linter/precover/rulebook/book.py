@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from functools import cached_property
-from pathlib import Path
 
 from precover.rulebook.pack import Pack, PackUnreadable
 from precover.rulebook.requirement import Requirement, read_requirements
 from precover.rulebook.rule import Inspection, Rule
-from precover.rulebook.table import Table, read_table
+from precover.rulebook.table import Table
 from precover.rulebook.topic import Topic
 
 DEFAULT_PACK = "us-2023"
@@ -97,7 +96,7 @@ class Library:
         key = tuple(pack.id for pack in packs)
         made = self._books.get(key)
         if made is None:
-            made = self._books[key] = Rulebook(packs, self.topics, _Tables(packs))
+            made = self._books[key] = Rulebook(packs, self.topics, _tables_of(packs))
         return made
 
     @cached_property
@@ -114,31 +113,12 @@ class Library:
         return self.packs[name]
 
 
-class _Tables(Mapping[str, Table]):
-    """The tables of packs by name, each read when it is first asked for: few plans need them all."""
-
-    def __init__(self, packs: Sequence[Pack]) -> None:
-        self._paths: dict[str, tuple[Path, str]] = {}
-        self._read: dict[str, Table] = {}
-        for pack in packs:
-            for path in sorted(pack.tables.glob("*.csv")):
-                name = path.stem.replace("_", "-")
-                if name in self._paths:
-                    raise PackUnreadable(f"pack `{pack.id}` brings the table `{name}` again", "name a table once")
-                self._paths[name] = path, pack.id
-
-    def __getitem__(self, name: str) -> Table:
-        table = self._read.get(name)
-        if table is None:
-            path, pack = self._paths[name]
-            try:
-                table = self._read[name] = read_table(path, pack)
-            except ValueError as problem:
-                raise PackUnreadable(f"pack `{pack}`: {problem}", "correct the table") from None
-        return table
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._paths)
-
-    def __len__(self) -> int:
-        return len(self._paths)
+def _tables_of(packs: Sequence[Pack]) -> dict[str, Table]:
+    found: dict[str, Table] = {}
+    for pack in packs:
+        for path in sorted(pack.tables.glob("*.csv")):
+            table = Table.unread(path, pack.id)
+            if table.name in found:
+                raise PackUnreadable(f"pack `{pack.id}` brings the table `{table.name}` again", "name a table once")
+            found[table.name] = table
+    return found

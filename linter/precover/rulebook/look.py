@@ -23,12 +23,13 @@ class Missing(Exception):
 class Look:
     """One reviewer's look at one plan. It notes the cells a rule reads and the steps it takes, for the derivation."""
 
-    __slots__ = ("_tables", "cells", "plan", "steps", "supposed", "trace")
+    __slots__ = ("_limits", "_tables", "cells", "plan", "steps", "supposed", "trace")
 
     def __init__(self, trace: Trace, tables: Mapping[str, Table]) -> None:
         self.plan: Plan = trace.plan
         self.trace = trace
         self._tables = tables
+        self._limits = tables["limits"].cells
         self.cells: list[Cell] = []
         self.steps: list[tuple[str, str | None]] = []
         self.supposed: dict[str, Any] = {}
@@ -53,7 +54,10 @@ class Look:
 
     def cell(self, table: str, *key: str) -> Cell:
         """A cell of a table; MissingCell where there is none."""
-        cell = self._tables[table][key]
+        try:
+            cell = self._tables[table].cells[key]
+        except KeyError:
+            cell = self._tables[table][key]  # says which cell is missing
         self.cells.append(cell)
         return cell
 
@@ -66,7 +70,9 @@ class Look:
 
     def limit(self, name: str) -> Cell:
         """A named limit: a cell of the table `limits`."""
-        return self.cell("limits", name)
+        cell = self._limits.get((name,)) or self._tables["limits"][(name,)]
+        self.cells.append(cell)
+        return cell
 
     def has(self, table: str, *key: str) -> bool:
         """Whether a table has a cell: for tables that are silent on purpose about what they are not for."""

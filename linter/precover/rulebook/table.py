@@ -6,8 +6,9 @@ import csv
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from pathlib import Path
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
+from precover.rulebook.pack import PackUnreadable
 from precover.units import (
     Angle,
     Apparent,
@@ -126,14 +127,39 @@ class Cell:
 
 
 class Table:
-    """Cells by key. The key columns are those before `holds` in the file, in their order."""
+    """Cells by key. The key columns are those before `holds` in the file, in their order.
 
-    __slots__ = ("cells", "columns", "name")
+    A table of a file is read when something of it is first asked for: few plans need them all.
+    """
+
+    __slots__ = ("_path", "_set_by", "cells", "columns", "name")
+    _path: Path
+    _set_by: str
 
     def __init__(self, name: str, columns: tuple[str, ...], cells: dict[tuple[str, ...], Cell]) -> None:
         self.name = name
         self.columns = columns
         self.cells = cells
+
+    @classmethod
+    def unread(cls, path: Path, set_by: str) -> Table:
+        """The table in a CSV file of a pack; PackUnreadable when it is read, where it is none."""
+        table = cls.__new__(cls)
+        table.name = path.stem.replace("_", "-")
+        table._path, table._set_by = path, set_by
+        return table
+
+    if not TYPE_CHECKING:
+
+        def __getattr__(self, name: str) -> Any:
+            if name not in ("cells", "columns"):
+                raise AttributeError(f"{type(self).__name__} has no {name}")
+            try:
+                read = read_table(self._path, self._set_by)
+            except ValueError as problem:
+                raise PackUnreadable(f"pack `{self._set_by}`: {problem}", "correct the table") from None
+            self.columns, self.cells = read.columns, read.cells
+            return getattr(self, name)
 
     def __getitem__(self, key: tuple[str, ...]) -> Cell:
         cell = self.cells.get(key)
