@@ -5,10 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from precover.reading.collecting import nothing_is_garbage
+from precover.reviewing.changes import changed_places
 from precover.reviewing.opening import OpenPlan
 from precover.reviewing.review import Line, Review
-from precover.reviewing.reviewer import run_rules
+from precover.reviewing.reviewer import review, run_rules
+from precover.rulebook.book import Library
 from precover.tracing.around import around, stop_of
+
+
+def review_since(before: Review, edited: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> Review:
+    """The review of the next version of a plan, as an editor has it after every change: what the change cannot touch is
+    taken over from the review before, which was made with the same library and packs. PackUnreadable as for `review`.
+
+    It is whole where the site, the packs or the plan itself changed, or where something failed before.
+    """
+    places = list(changed_places(before.document.data, edited.document.data))
+    if before.faults or any(place.count("/") < 2 for place in places):
+        return review(edited, library, packs)
+    return review_again(before, edited, places)
 
 
 def review_again(before: Review, edited: OpenPlan, places: Iterable[str]) -> Review:
@@ -26,5 +40,5 @@ def review_again(before: Review, edited: OpenPlan, places: Iterable[str]) -> Rev
     with nothing_is_garbage():
         ran, faults = run_rules(edited.trace, before.book, None if touched is None else touched)
     return Review(
-        before.document, edited.trace, before.book, before.rules_defaulted, (*kept, *ran), tuple(faults.items())
+        edited.document, edited.trace, before.book, before.rules_defaulted, (*kept, *ran), tuple(faults.items())
     )

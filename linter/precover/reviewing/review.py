@@ -55,7 +55,7 @@ class Review:
         self.book = book
         self.rules_defaulted = rules_defaulted
         self.ran = ran
-        self._faults = faults
+        self.faults = faults
 
     @cached_property
     def _inspections(self) -> tuple[tuple[ToInspect, ...], dict[str, str]]:
@@ -69,7 +69,7 @@ class Review:
     @property
     def failures(self) -> tuple[tuple[str, str], ...]:
         """Plugins that could not be loaded and rules that failed, name and reason: what they check was not checked."""
-        return tuple(sorted({*self._faults, *self._inspections[1].items()}))
+        return tuple(sorted({*self.faults, *self._inspections[1].items()}))
 
     @cached_property
     def ledger(self) -> tuple[Line, ...]:

@@ -16,8 +16,8 @@ def stop_of(place: str) -> str:
 
 
 def around(trace: Trace, places: Iterable[str]) -> frozenset[str] | None:
-    """The stops that share a circuit with these places: the circuits there, all that they feed, the routes that carry
-    them with what else those carry, and the panels, boxes and structures that they come to. None for a place whose
+    """The stops that share a circuit with these places: the circuits there, all that they feed and that feeds them, the
+    routes that carry them with what else those carry, and the panels, boxes and structures that they come to. None for a place whose
     change can touch everything (the site, the plan as a whole)."""
     circuits: set[str] = set()
     found: set[str] = set()
@@ -27,7 +27,7 @@ def around(trace: Trace, places: Iterable[str]) -> frozenset[str] | None:
             return None
         found.add(stop_of(place))
         circuits |= _circuits_at(trace, tokens[0], tokens[1])
-    for name in _downstream(trace, circuits):
+    for name in _downstream(trace, circuits) | _upstream(trace, circuits):
         found |= _stops_on(trace, name)
     return frozenset(found)
 
@@ -76,6 +76,16 @@ def _downstream(trace: Trace, circuits: set[str]) -> set[str]:
             for other in trace.plan.circuits.values()
             if "/" in other.from_ and _reaches(trace, name, other.from_)
         ]
+    return found
+
+
+def _upstream(trace: Trace, circuits: set[str]) -> set[str]:
+    found: set[str] = set()
+    for name in circuits:
+        ahead = trace.tree.ahead_of(trace.plan.circuits[name], trace.plan)
+        while ahead is not None and ahead.id not in found:
+            found.add(ahead.id)
+            ahead = trace.tree.ahead_of(ahead, trace.plan)
     return found
 
 
