@@ -18,23 +18,23 @@ from precover.showing.sheet import Sheet, columns
 from support.reviews import EXAMPLES, reviewed
 
 
-def sheet_of(review: Review, width: int = 80, *, ways: Mapping[Mark, Way] = NO_WAYS, ledger: bool = False) -> str:
-    """A review's sheet as plain text."""
+def sheet_of(review: Review, width: int = 80, *, ways: Mapping[Mark, Way] = NO_WAYS, full: bool = False) -> str:
+    """A review's sheet as plain text; `full` with the ledger and the whole inspection list."""
     sheet = Sheet(width)
-    put_review(sheet, review, ways, ledger=ledger)
+    put_review(sheet, review, ways, ledger=full, inspections=full)
     put_cautions(sheet)
     return sheet.plain()
 
 
 @pytest.mark.parametrize(
-    ("name", "ledger", "text"),
-    [("sheet", False, None), ("sheet-with-ledger", True, None), ("sheet-clean", False, good_barn())],
+    ("name", "full", "text"),
+    [("sheet", False, None), ("sheet-in-full", True, None), ("sheet-clean", False, good_barn())],
 )
-def test_a_whole_sheet(name: str, ledger: bool, text: str | None, rewrite_golden: bool) -> None:
+def test_a_whole_sheet(name: str, full: bool, text: str | None, rewrite_golden: bool) -> None:
     """A sheet as it is kept, at 80 columns."""
     kept = HERE / "expected" / f"{name}.txt"
     made = barn_proved(text)
-    found = sheet_of(made.review, ways=made.ways, ledger=ledger)
+    found = sheet_of(made.review, ways=made.ways, full=full)
     if rewrite_golden:
         kept.write_text(found, encoding="utf-8")
     assert found == kept.read_text(encoding="utf-8")
@@ -45,8 +45,17 @@ def test_a_whole_sheet(name: str, ledger: bool, text: str | None, rewrite_golden
 def test_no_line_is_wider_than_the_sheet(path: object, width: int) -> None:
     """Every line of a bundled example's sheet fits."""
     review = reviewed(path.read_bytes())  # type: ignore[attr-defined]
-    for line in sheet_of(review, width, ledger=True).splitlines():
+    for line in sheet_of(review, width, full=True).splitlines():
         assert columns(line) <= width, line
+
+
+def test_a_workshop_fits_on_one_screen() -> None:
+    """The review of a plan with nothing to settle, its inspection list in a few words each, takes one screen."""
+    review = reviewed((EXAMPLES / "joinery-workshop.plan.yaml").read_bytes())
+    sheet = sheet_of(review)
+    assert len(sheet.splitlines()) <= 50
+    words = " ".join(sheet.split())
+    assert all(entry.item.id.rpartition("/")[2].replace("-", " ") in words for entry in review.inspect)
 
 
 def test_every_finding_stands_on_the_sheet_once() -> None:

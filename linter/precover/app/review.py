@@ -27,6 +27,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--ledger", action="store_true", help="show every check that ran, met ones too")
     parser.add_argument(
+        "--inspections", action="store_true", help="show the inspection list in full, to tick off on site"
+    )
+    parser.add_argument(
         "--fail-at",
         choices=tuple(_SEVERITIES),
         default="correction",
@@ -98,6 +101,6 @@ def _sheets(chosen: argparse.Namespace, reviews: list[Proved]) -> None:
         return
     sheet = new_sheet(chosen.output)
     for made in reviews:
-        put_review(sheet, made.review, made.ways, ledger=chosen.ledger)
+        put_review(sheet, made.review, made.ways, ledger=chosen.ledger, inspections=chosen.inspections)
     put_cautions(sheet)
     put_sheet(sheet, chosen.output)

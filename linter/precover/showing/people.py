@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from itertools import groupby
 
 from precover.amending import Mark, Way
-from precover.reviewing import Finding, Review
+from precover.reviewing import Finding, Review, ToInspect
 from precover.rulebook import Outcome, Stage
 from precover.showing.asking import Query, to_settle
 from precover.showing.cautions import CAUTIONS
@@ -16,11 +16,20 @@ from precover.showing.sentences import command_name, counted, counts, stop_of, w
 from precover.showing.sheet import INDENT, Sheet
 
 BOX = "[ ] "
+_STAGE = max(len(stage.value) for stage in Stage) + 2
 NO_WAYS: Mapping[Mark, Way] = {}
 
 
-def put_review(sheet: Sheet, review: Review, ways: Mapping[Mark, Way] = NO_WAYS, *, ledger: bool = False) -> None:
-    """Put a whole review on the sheet, with the proved way out of each finding that has one."""
+def put_review(
+    sheet: Sheet,
+    review: Review,
+    ways: Mapping[Mark, Way] = NO_WAYS,
+    *,
+    ledger: bool = False,
+    inspections: bool = False,
+) -> None:
+    """Put a whole review on the sheet, with the proved way out of each finding that has one; the inspection list in
+    full only with `inspections`."""
     _head(sheet, review)
     items = to_settle(review)
     _items(sheet, review, items, ways)
@@ -28,7 +37,10 @@ def put_review(sheet: Sheet, review: Review, ways: Mapping[Mark, Way] = NO_WAYS,
     if ledger:
         put_ledger(sheet, review)
     _outcome(sheet, review, items)
-    _inspections(sheet, review)
+    if inspections:
+        _inspections_in_full(sheet, review)
+    else:
+        _inspections(sheet, review)
 
 
 def put_cautions(sheet: Sheet) -> None:
@@ -99,7 +111,24 @@ def _outcome(sheet: Sheet, review: Review, items: list[Finding | Query]) -> None
 
 
 def _inspections(sheet: Sheet, review: Review) -> None:
-    """What a person on site looks at, by stage; the same sentence about several things is said once."""
+    """What a person on site looks at, by stage, in a few words each."""
+    if not review.inspect:
+        return
+    sheet.heading("To be seen on site")
+    for stage in Stage:
+        names = [_in_words(entry) for entry in review.inspect if entry.item.stage is stage]
+        if names:
+            sheet.entry(stage.value, "; ".join(dict.fromkeys(names)), column=_STAGE)
+    name = command_name(review.document.source.name)
+    sheet.text(f"`precover review {name} --inspections` says of each what to look for, and where", indent=INDENT)
+
+
+def _in_words(entry: ToInspect) -> str:
+    return entry.item.id.rpartition("/")[2].replace("-", " ")
+
+
+def _inspections_in_full(sheet: Sheet, review: Review) -> None:
+    """The same as a list to tick off, with the plan's numbers; one sentence about several things is said once."""
     if not review.inspect:
         return
     sheet.heading("To be seen on site")

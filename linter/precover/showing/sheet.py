@@ -59,12 +59,12 @@ class Sheet:
         )
         self.lines += [[(" " * (INDENT + LABEL), ""), (line, "strong")] for line in rest]
 
-    def entry(self, label: str, text: str, indent: int = INDENT, style: Style = "") -> None:
-        """A labelled entry; a longer text goes on under itself."""
-        ahead = [(" " * indent, ""), (label.ljust(LABEL), "label")]
-        for line in wrapped(visible(text), self.width - indent - LABEL):
+    def entry(self, label: str, text: str, indent: int = INDENT, style: Style = "", *, column: int = LABEL) -> None:
+        """A labelled entry; a longer text goes on under itself. `column` is how wide the label is with its space."""
+        ahead = [(" " * indent, ""), (label.ljust(column), "label")]
+        for line in wrapped(visible(text), self.width - indent - column):
             self.lines.append([*ahead, (line, style)])
-            ahead = [(" " * (indent + LABEL), "")]
+            ahead = [(" " * (indent + column), "")]
 
     def text(self, text: str, mark: str = "", indent: int = 0, style: Style = "") -> None:
         """A paragraph, perhaps with a mark ahead of its first line."""

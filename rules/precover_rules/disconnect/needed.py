@@ -48,7 +48,7 @@ def disconnect_comes_first(structure: Structure, look: Look) -> Answer:
 
 
 @inspection(looks_at=Structure, stage=Stage.ROUGH, rows=("disconnect-required",))
-def first_in_its_box(structure: Structure, look: Look) -> str | None:
+def disconnect_first_in_its_box(structure: Structure, look: Look) -> str | None:
     """The order of devices within one box."""
     for supply in supplies_to(structure, look):
         means = means_of(structure, supply, look)

@@ -40,7 +40,7 @@ def guarded_where_it_can_be_hit(leg: SurfaceLeg, look: Look) -> Answer:
 
 
 @inspection(looks_at=Plan, stage=Stage.ROUGH, rows=("nm-follow-surface", "nm-exposed-protection"))
-def along_the_surface(plan: Plan, look: Look) -> str | None:
+def exposed_cable_along_the_surface(plan: Plan, look: Look) -> str | None:
     """How exposed cable lies."""
     runs = list(runs_in(plan, look, SurfaceLeg))
     if not runs:

@@ -137,7 +137,7 @@ def electrode_conductor_in_one_length(structure: Structure, look: Look) -> Answe
 
 
 @inspection(looks_at=Structure, stage=Stage.ENERGIZE, rows=("egc-not-as-gec", "gec-clamp-listed"))
-def a_conductor_of_its_own(structure: Structure, look: Look) -> str | None:
+def conductor_to_the_electrodes(structure: Structure, look: Look) -> str | None:
     """What the electrode conductor is not."""
     if _electrodes(structure, look)[1]:
         return None

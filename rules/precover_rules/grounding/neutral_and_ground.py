@@ -78,7 +78,7 @@ def neutral_for_120_volt_loads(feeder: Circuit, look: Look) -> Answer:
 
 
 @inspection(looks_at=Panel, stage=Stage.ENERGIZE, rows=("feeder-neutral-isolated", "panel-ground-bar"))
-def bonding_seen(panel: Panel, look: Look) -> str | None:
+def bond_of_the_neutral(panel: Panel, look: Look) -> str | None:
     """The bond itself."""
     feeder = look.trace.feeder_of(panel)
     if feeder is None:

@@ -9,7 +9,7 @@ from precover.rulebook import Look, Stage, inspection
     stage=Stage.ENERGIZE,
     rows=("panel-torque", "panel-one-terminal-wire", "panel-neutral-terminals"),
 )
-def terminals(plan: Plan, look: Look) -> str | None:
+def torque_of_terminals(plan: Plan, look: Look) -> str | None:
     """Terminals of the panels."""
     names = _worked_on(plan, look)
     return (
@@ -23,7 +23,7 @@ def terminals(plan: Plan, look: Look) -> str | None:
 
 
 @inspection(looks_at=Plan, stage=Stage.ENERGIZE, rows=("panel-breaker-listed", "breaker-on-up", "panel-backfed-hold"))
-def breakers(plan: Plan, look: Look) -> str | None:
+def type_of_breakers(plan: Plan, look: Look) -> str | None:
     """Breakers of the panels."""
     names = _worked_on(plan, look)
     mains = [

@@ -57,7 +57,7 @@ def clearance_above_a_roof(leg: OverheadLeg, look: Look) -> Answer:
 
 
 @inspection(looks_at=Route, stage=Stage.FINAL, rows=("overhead-clearance-building",))
-def beside_buildings(route: Route, look: Look) -> str | None:
+def span_beside_buildings(route: Route, look: Look) -> str | None:
     """What a span passes beside."""
     if not has_span(route):
         return None

@@ -39,7 +39,7 @@ def height_of_disconnects(switch: DisconnectSwitch, look: Look) -> Answer:
 
 
 @inspection(looks_at=Plan, stage=Stage.FINAL, rows=("switch-accessible-height", "switch-up-on"))
-def within_reach(plan: Plan, look: Look) -> str | None:
+def handles_within_reach(plan: Plan, look: Look) -> str | None:
     """All switches of a plan."""
     devices = (device for box in plan.boxes.values() for device in box.devices.values())
     if not any(isinstance(device, Switch | DisconnectSwitch) for device in devices):

@@ -66,7 +66,7 @@ def height_of_the_space(panel: Panel, look: Look) -> Answer:
         "working-egress",
     ),
 )
-def clear_in_front(panel: Panel, look: Look) -> str | None:
+def space_in_front_of_a_panel(panel: Panel, look: Look) -> str | None:
     """What stands, lies and shines in front of a panel."""
     if not _is_new(panel):
         return None
@@ -80,7 +80,7 @@ def clear_in_front(panel: Panel, look: Look) -> str | None:
 
 
 @inspection(looks_at=Panel, stage=Stage.ROUGH, rows=("dedicated-space", "panel-not-bath-closet"))
-def kept_for_the_panel(panel: Panel, look: Look) -> str | None:
+def space_above_a_panel(panel: Panel, look: Look) -> str | None:
     """The space that belongs to the panel, and what could strike it."""
     if not _is_new(panel):
         return None

@@ -91,7 +91,7 @@ def distance_to_the_receptacle(equipment: Equipment, look: Look) -> str | None:
 
 
 @inspection(looks_at=Structure, stage=Stage.FINAL, rows=("receptacle-required-per-bay",))
-def one_in_each_bay(structure: Structure, look: Look) -> str | None:
+def receptacle_in_each_bay(structure: Structure, look: Look) -> str | None:
     """How the receptacles of a garage are spread."""
     if structure.use != "garage" or not supplies_to(structure, look):
         return None
