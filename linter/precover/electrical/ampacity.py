@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from precover.electrical.working import Worked
 from precover.units import Current, Temperature, TemperatureDifference, plain
 
 
-@dataclass(frozen=True, slots=True)
-class CircuitWires:
+class CircuitWires(NamedTuple):
     """The wires of one circuit that share a raceway, cable or bundle; grounding conductors never count.
 
     `wye`: from a 208Y/120 V system, where the neutral of two hots carries about as much as they do; `nonlinear`: the

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Final
+from typing import Final, NamedTuple
 
 from precover.electrical.working import Worked
 from precover.units import Volume, plain
 
 
-@dataclass(frozen=True, slots=True)
-class GroundsRule:
+class GroundsRule(NamedTuple):
     """How equipment grounds count: `together` of them as one of the largest, each further one as a `share`.
 
     `together` None: all as one, whatever their number.
@@ -29,8 +27,7 @@ FOUR_THEN_QUARTERS: Final = GroundsRule(4, Fraction(1, 4))
 """The 2020 edition and later."""
 
 
-@dataclass(frozen=True, slots=True)
-class Yoke:
+class Yoke(NamedTuple):
     """A strap with its devices: the allowance of the largest conductor on it, and the gangs it needs to be mounted."""
 
     largest: Volume

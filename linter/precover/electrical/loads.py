@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from precover.electrical.working import Worked
 from precover.units import Apparent, Current, plain
@@ -13,8 +12,7 @@ from precover.units import Apparent, Current, plain
 Legs = Literal["L1", "L2", "both"]
 
 
-@dataclass(frozen=True, slots=True)
-class Connected:
+class Connected(NamedTuple):
     """One load of a 120/240 V panel: between a leg and the neutral, or across `both` legs.
 
     A `motor` is counted by its table current times its voltage, and never as continuous: the share of the largest
@@ -28,8 +26,7 @@ class Connected:
     motor: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class CalculatedLoad:
+class CalculatedLoad(NamedTuple):
     """`connected` is the plain sum and `calculated` what the feeder is sized for, spread evenly over both legs as
     `amps`; `leg_1` and `leg_2` are the legs as the circuits are placed; `neutral` is the largest unbalance, with all of
     one leg running and none of the other."""

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from precover.electrical.overcurrent import next_rating
 from precover.electrical.working import Worked
 from precover.units import Current, plain
 
 
-@dataclass(frozen=True, slots=True)
-class MotorCircuit:
+class MotorCircuit(NamedTuple):
     """What a motor asks of its circuit: the conductors' ampacity, and the largest device against short circuits."""
 
     ampacity: Current

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 
 Phasors = Mapping[str, complex]
 """Wire -> phasor, in volts or amperes (effective values)."""
@@ -26,8 +25,7 @@ class VoltageCollapse(ArithmeticError):
     """The loads ask for more than the wires can deliver: most of the voltage is lost, or there is no solution."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(NamedTuple):
     """The wires between two nodes, each with the impedance of its whole length in ohms."""
 
     start: str
@@ -35,8 +33,7 @@ class Stretch:
     wires: Phasors
 
 
-@dataclass(frozen=True, slots=True)
-class Load:
+class Load(NamedTuple):
     """A load between two wires of a node.
 
     It draws a constant `current` (`amount` in A), constant `power` (in VA) or constant `impedance` (in ohms), at a
@@ -60,8 +57,7 @@ class Load:
         return amps * (volts / size) * complex(self.power_factor, -sine if self.lagging else sine)
 
 
-@dataclass(frozen=True, slots=True)
-class Solution:
+class Solution(NamedTuple):
     """`voltages`: of each wire at each node, against the source's reference; `currents`: in each wire of the stretch
     that ends at a node, towards the node."""
 

@@ -9,27 +9,24 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Straight:
+class Straight(NamedTuple):
     """A straight stretch of `feet`, rising `slope` radians in the direction of the pull (negative: falling)."""
 
     feet: float
     slope: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Turn:
+class Turn(NamedTuple):
     """A bend of `radians` with the inside radius `feet`."""
 
     radians: float
     feet: float
 
 
-@dataclass(frozen=True, slots=True)
-class Bundle:
+class Bundle(NamedTuple):
     """What is pulled: weight of all of it in lb/ft, friction (about 0.5 dry, less with lubricant), the weight
     correction factor, and whether three single conductors lie cradled."""
 
@@ -39,8 +36,7 @@ class Bundle:
     cradled: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Pull:
+class Pull(NamedTuple):
     """`tension` after each stretch, in lb; `pressure` on the wall of each stretch, in lb/ft (0 where straight)."""
 
     tension: tuple[float, ...]

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from precover.electrical.working import Worked
 from precover.units import Area, Length, plain
@@ -15,12 +14,11 @@ Case = Literal["one conductor or cable", "two conductors or cables", "more than 
 """The rows of the fill table."""
 
 
-@dataclass(frozen=True, slots=True)
-class Filling:
-    """`count` equal wires or cables, each with the cross-section `each`; bare and grounding ones count as all others."""
+class Filling(NamedTuple):
+    """`number` equal wires or cables, each with the cross-section `each`; bare and grounding ones count as all others."""
 
     name: str
-    count: int
+    number: int
     each: Area
 
 
@@ -34,9 +32,9 @@ def occupied(fillings: Iterable[Filling]) -> Worked[Area]:
     """The cross-section that everything in a raceway takes together."""
     total, steps = Fraction(0), []
     for filling in fillings:
-        area = filling.count * filling.each.in_unit("in²")
+        area = filling.number * filling.each.in_unit("in²")
         total += area
-        steps.append(f"{filling.count} × {filling.name}: {_square_inches(area)}")
+        steps.append(f"{filling.number} × {filling.name}: {_square_inches(area)}")
     return Worked(Area.of(total, "in²"), (*steps, f"together {_square_inches(total)}"))
 
 
@@ -44,7 +42,7 @@ def case_of(fillings: Iterable[Filling], *, nipple: bool) -> Case:
     """The row of the fill table that holds: by how many wires and cables there are, or the nipple's own."""
     if nipple:
         return "nipple"
-    count = sum(filling.count for filling in fillings)
+    count = sum(filling.number for filling in fillings)
     return "one conductor or cable" if count == 1 else "two conductors or cables" if count == 2 else "more than two"
 
 

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from precover.electrical.bands import longest, smallest
 from precover.electrical.network import Load, Phasors, Solution, Stretch, VoltageCollapse, solve
@@ -19,8 +18,7 @@ TABLE_TEMPERATURE = 75
 """Conductor temperature of the published resistances, °C."""
 
 
-@dataclass(frozen=True, slots=True)
-class Drop:
+class Drop(NamedTuple):
     """What one outlet loses: `share` of the source's voltage (0.03 is three percent), `volts` left there."""
 
     at: str

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Generic, TypeVar
+from typing import Generic, NamedTuple, TypeVar
 
 T = TypeVar("T", covariant=True)
 
 
-@dataclass(frozen=True, slots=True)
-class Worked(Generic[T]):
+class Worked(NamedTuple, Generic[T]):
     """A result with the steps that led to it, in order: short sentences that a rule can note in its derivation."""
 
     value: T

@@ -1,7 +1,6 @@
 """What carries the current, and what encloses it: the compact notations of the plan language."""
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
@@ -136,15 +135,26 @@ class Cable(NamedTuple):
         return self.text
 
 
-@dataclass(frozen=True, slots=True)
 class Conductor:
-    """One or several equal wires, written `2 × 6 AWG Cu THWN-2` or `10 AWG Cu bare`."""
+    """One or several equal wires, written `2 × 6 AWG Cu THWN-2` or `10 AWG Cu bare`; alike where the text is."""
 
-    count: int
-    size: ConductorSize
-    material: Material
-    insulation: str
-    text: str
+    __slots__ = ("count", "insulation", "material", "size", "text")
+
+    def __init__(self, count: int, size: ConductorSize, material: Material, insulation: str, text: str) -> None:
+        self.count = count
+        self.size = size
+        self.material = material
+        self.insulation = insulation
+        self.text = text
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Conductor) and self.text == other.text
+
+    def __hash__(self) -> int:
+        return hash(self.text)
+
+    def __repr__(self) -> str:
+        return f"Conductor({self.text!r})"
 
     @classmethod
     def parse(cls, text: str) -> "Conductor":

@@ -6,7 +6,6 @@ bounds: a raceway that is large enough for the upper one, or too small for the l
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
@@ -33,14 +32,17 @@ LARGEST = ConductorSize.parse("500 kcmil")
 """The last size of the dimension table."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
 class Taken:
-    """What one wire or cable takes, `number` of them: the least and the most square inches each."""
+    """What one wire or cable takes, `number` of them: the least and the most square inches each. Alike by identity, which
+    is quick to look up: what is made from equal things is made once."""
 
-    name: str
-    number: int
-    least: Fraction
-    most: Fraction
+    __slots__ = ("least", "most", "name", "number")
+
+    def __init__(self, name: str, number: int, least: Fraction, most: Fraction) -> None:
+        self.name = name
+        self.number = number
+        self.least = least
+        self.most = most
 
 
 def taken_by(carried: Carried, look: Look, *, asking: bool = False) -> list[Taken] | None:
