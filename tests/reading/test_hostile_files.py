@@ -69,7 +69,7 @@ HUGE: dict[str, str | bytes] = {
     ),
     "routes that come round": STUDIO
     + "".join(
-        f"  {n}: {{from: house-panel, to: entry-box, carries: {{studio: {{}}}}, legs: []}}\n"
+        f"  {n}: {{from: house-panel, to: entry-box, carries: {{studio: {{}}}}, legs: [{{bend: 90°}}]}}\n"
         for n in NAMES[: MOST_MARKS // 15]
     ),
     "a key of two megabytes": f"? {'k' * 2_000_000}\n: 1\n",

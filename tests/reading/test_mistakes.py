@@ -7,6 +7,7 @@ import pytest
 from support.refusals import STUDIO, at, refusal, refusals, studio
 
 LENGTH = "write it like `12 ft 6 in`; units: in, ft, mm, cm, m"
+COVER = "write it like `18 in`; units: in, ft, mm, cm, m"
 LEG_HEADS = "it needs one of: buried, rise, on, in, through, bend, overhead"
 KNOWN = "true or false"
 BREAKER = "breaker: {rating: 20 A, poles: 1, ground-fault: none, arc-fault: false, readily-accessible: true}"
@@ -14,11 +15,17 @@ LAMP = "{luminaire: 40 W, listed-for: dry, switched-by: entry-box/main-switch}"
 
 MISTAKES: dict[str, tuple[str, str, str, str, str]] = {
     # What is wrong -> what stands in the plan, what is written instead, the text marked, the message, the hint
-    "a length without unit": ("cover: 18 in", "cover: 18", "18", "`18` has no unit", LENGTH),
+    "a length without unit": (
+        "cover: 18 in",
+        "cover: 18",
+        "18",
+        "`18` has no unit",
+        "write `18 in`, or with the unit that is meant: in, ft, mm, cm, m",
+    ),
     "a unit misspelt": ("cover: 18 in", "cover: 18 inn", "18 inn", "`18 inn` is not a length", LENGTH),
     "a word for a length": ("cover: 18 in", "cover: deep", "deep", "`deep` is not a length", LENGTH),
-    "a list for a length": ("cover: 18 in", "cover: [18 in]", "[18", "text belongs here, not a list", LENGTH),
-    "true for a length": ("cover: 18 in", "cover: true", "true}", "text belongs here, not true or false", LENGTH),
+    "a list for a length": ("cover: 18 in", "cover: [18 in]", "[18", "text belongs here, not a list", COVER),
+    "true for a length": ("cover: 18 in", "cover: true", "true}", "text belongs here, not true or false", COVER),
     "no length at all": ("cover: 18 in", 'cover: ""', '""', "a length is missing here", "12 ft 6 in"),
     "a negative length": ("cover: 18 in", "cover: -18 in", "-18 in", "`-18 in` is not a length", LENGTH),
     "a decimal comma": ("cover: 18 in", 'cover: "1,5 ft"', '"1,5 ft"', "`1,5 ft` is not a length", LENGTH),
@@ -34,8 +41,14 @@ MISTAKES: dict[str, tuple[str, str, str, str, str]] = {
     "a very long length": ("cover: 18 in", f"cover: {'1 in ' * 2000}", "1 in 1 in", "9,999 characters", "at most 40"),
     "a current without unit": ("rating: 20 A", "rating: 20", "20, poles", "`20` has no unit", "`20 A`"),
     "a current in other words": ("rating: 20 A", "rating: 20 ampere", "20 ampere", "not a current", "`20 A`"),
-    "a temperature without unit": ("92 °F", "92", "92", "`92` has no unit", "`95 °F`; units: °F, °C"),
-    "a volume without unit": ("32 in³", "32", "32, listed", "`32` has no unit", "`18 in³`"),
+    "a temperature without unit": (
+        "92 °F",
+        "92",
+        "92",
+        "`92` has no unit",
+        "write `92 °F`, or with the unit that is meant: °F, °C",
+    ),
+    "a volume without unit": ("32 in³", "32", "32, listed", "`32` has no unit", "write `32 in³`"),
     "a voltage the wrong way round": (
         "voltage: 120 V",
         "voltage: 240/120 V",
@@ -51,7 +64,7 @@ MISTAKES: dict[str, tuple[str, str, str, str, str]] = {
         "not a circuit voltage",
         "120/240 V",
     ),
-    "a main without unit": ("main: 200 A", "main: 200", "200\n", "`200` has no unit", "100 A"),
+    "a main without unit": ("main: 200 A", "main: 200", "200\n", "`200` has no unit", "write `200 A`"),
     "a main that is no rating": (
         "main: 200 A",
         "main: yes",
@@ -139,7 +152,13 @@ MISTAKES: dict[str, tuple[str, str, str, str, str]] = {
     "a device without anything": (LAMP, "", "\n", "nothing is stated", "counts as unknown"),
     "a leg without anything": ("- {bend: 90°}", "-", "\n", "nothing is stated", "counts as unknown"),
     # Shapes
-    "a breaker that is a rating": (BREAKER, "breaker: 20 A", "20 A", "a mapping", "`{rating: 20 A, poles: 1}`"),
+    "a breaker that is a rating": (
+        BREAKER,
+        "breaker: 20 A",
+        "20 A",
+        "a mapping",
+        "write `{rating: 20 A}`; it may have: rating, poles",
+    ),
     "a structure that is a word": (
         "house: {use: dwelling, floor: at or below grade}",
         "house: dwelling",

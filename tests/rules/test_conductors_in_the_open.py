@@ -43,7 +43,8 @@ def test_buried_cord_is_looked_at_in_the_ground() -> None:
 def test_wires_are_no_cord() -> None:
     """Nor is a route that carries nothing."""
     of = reviewed_example(
-        "joinery-workshop", {"routes": {"spare": {"from": "bench-box", "to": "planer-box", "carries": {}, "legs": []}}}
+        "joinery-workshop",
+        {"routes": {"spare": {"from": "bench-box", "to": "planer-box", "carries": {}, "legs": [{"through": "wall"}]}}},
     )
     assert outcome(of, CORD, "/routes/bench") == "does not apply"
     assert outcome(of, CORD, "/routes/spare") == "does not apply"

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 import precover_schemas
-from precover.plan import Cable, Conductor, Device, Leg, MainBreaker, Plan, Raceway, Thing
+from precover.plan import Cable, Conductor, Device, Leg, MainBreaker, Plan, Raceway, Route, Thing
 from precover.plan.thing import Fact
 from precover.units import (
     Angle,
@@ -37,7 +37,10 @@ SCHEMA = precover_schemas.load("plan")
 DEFS: dict[str, Any] = SCHEMA["$defs"]
 
 LISTS_OF_A_PLAN = {"structures", "panels", "circuits", "routes"}
-"""What every plan has to list, be it empty: all other lists are empty when left out."""
+"""What every plan has to list, be it empty: all other lists but those of a route are empty when left out."""
+
+LISTS_OF_A_ROUTE = {"carries", "legs"}
+"""What every route has to list: wiring that lies nowhere would be looked at by no rule."""
 
 
 def name_of(kind: type) -> str:
@@ -220,7 +223,9 @@ def test_an_object_has_the_keys_of_its_class(kind: type[Thing]) -> None:
 def test_an_object_requires_what_its_class_needs(kind: type[Thing]) -> None:
     """What a class cannot do without is required; a plan must also list its main parts."""
     needed = {fact.key for fact in kind.facts.values() if fact.kind == "needed"}
-    assert set(schema_of(kind).get("required", [])) == needed | (LISTS_OF_A_PLAN if kind is Plan else set())
+    assert set(schema_of(kind).get("required", [])) == needed | {Plan: LISTS_OF_A_PLAN, Route: LISTS_OF_A_ROUTE}.get(
+        kind, set()
+    )
 
 
 @pytest.mark.parametrize("kind", CLASSES, ids=name_of)
@@ -231,7 +236,17 @@ def test_a_property_takes_what_its_class_takes(kind: type[Thing]) -> None:
         assert {key: field[key] for key in field if key not in TEXTS_AND_BOUNDS} == as_schema(fact), fact.key
 
 
-TEXTS_AND_BOUNDS = {"title", "description", "unit", "examples", "minLength", "maxLength", "minimum", "maximum"}
+TEXTS_AND_BOUNDS = {
+    "title",
+    "description",
+    "unit",
+    "examples",
+    "minLength",
+    "maxLength",
+    "minimum",
+    "maximum",
+    "minItems",
+}
 
 
 def as_schema(fact: Fact) -> dict[str, Any]:

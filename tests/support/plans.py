@@ -135,7 +135,7 @@ class _Making:
         """A new route for a circuit, from anywhere that it reaches."""
         route: Data = {"from": self.one_of(reversed(self.reached[circuit])), "to": to}
         route |= self.facts(Route, "from", "to")
-        route |= {"carries": {}, "legs": [self.leg() for _ in range(self.draw(sizes(3)))]}
+        route |= {"carries": {}, "legs": [self.leg() for _ in range(self.draw(sizes(3, 1)))]}
         self.data["routes"][f"route-{len(self.data['routes']) + 1}"] = route
         self.carry(circuit, route)
 

@@ -60,7 +60,7 @@ def garden(leg: dict[str, Any], use: str = "landscape lighting", **circuit: Any)
                 "to": "post-box",
                 "raceway": "none",
                 "carries": {"pump": {"cable": "UF-B 12/2"}},
-                "legs": [],
+                "legs": [{"through": "wall"}],
             },
             "to-pump": {
                 "from": "post-box",

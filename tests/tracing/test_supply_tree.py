@@ -234,7 +234,7 @@ def test_an_existing_example_by_hand() -> None:
                 }
             },
             "routes": {
-                "wall": {"from": "sub", "to": "lathe-box", "carries": {"lathe": {}}, "legs": []},
+                "wall": {"from": "sub", "to": "lathe-box", "carries": {"lathe": {}}, "legs": [{"through": "wall"}]},
                 "trench": {"from": "main", "to": "sub", "carries": {"feeder": {}}, "legs": [{"buried": "lawn"}]},
             },
         }

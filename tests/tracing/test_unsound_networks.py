@@ -34,9 +34,9 @@ BASE: Data = {
         "bench": {"at": "shop", "devices": {"outlet": {"receptacle": "20 A"}}},
     },
     "routes": {
-        "trench": {"from": "main", "to": "sub", "carries": {"feeder": {}}, "legs": []},
-        "eaves": {"from": "main", "to": "porch", "carries": {"lights": {}}, "legs": []},
-        "yard": {"from": "main", "to": "bench", "carries": {"tools": {}}, "legs": []},
+        "trench": {"from": "main", "to": "sub", "carries": {"feeder": {}}, "legs": [{"through": "wall"}]},
+        "eaves": {"from": "main", "to": "porch", "carries": {"lights": {}}, "legs": [{"through": "wall"}]},
+        "yard": {"from": "main", "to": "bench", "carries": {"tools": {}}, "legs": [{"through": "wall"}]},
     },
 }
 

@@ -270,6 +270,8 @@ def _raceway(text: str) -> Raceway:
     if text.strip() == "none":
         return Raceway("none", None, "none")
     form = _RACEWAY.fullmatch(" ".join(text.split())) if len(text) <= 60 else None
+    if form is None and text.strip().upper() in RACEWAY_TYPES:
+        raise QuantityError(f"`{text}` does not say its trade size", f"add it, like `{text.strip()} 3/4 in`")
     if form is None:
         raise QuantityError(
             f"`{text[:60]}` is not a raceway",

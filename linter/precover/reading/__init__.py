@@ -3,6 +3,7 @@
 from precover.reading.build import build
 from precover.reading.document import Document, Range
 from precover.reading.errors import MOST_PROBLEMS, Located, PlanUnreadable
+from precover.reading.field import PlanFields
 from precover.reading.parse import parse
 from precover.reading.references import dangling
 from precover.reading.remains import keeps_its_network, without
@@ -13,6 +14,7 @@ __all__ = [
     "MOST_PROBLEMS",
     "Document",
     "Located",
+    "PlanFields",
     "PlanUnreadable",
     "Range",
     "Source",

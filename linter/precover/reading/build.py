@@ -31,6 +31,7 @@ from precover.plan import (
 )
 from precover.plan.thing import Fact, Thing, escaped
 from precover.reading.errors import MOST_PROBLEMS
+from precover.reading.field import PlanFields
 from precover.units import QuantityError
 
 _BY_FIRST_WORD: dict[type[Thing], dict[str, type[Thing]]] = {
@@ -67,7 +68,13 @@ def build(data: dict[str, Any]) -> tuple[Plan, list[Problem]]:
     A value of None is one that the schema has refused (it allows no null): it is passed over.
     """
     problems: list[Problem] = []
-    return cast(Plan, _thing(Plan, data, "", problems)), problems
+    plan = cast(Plan, _thing(Plan, data, "", problems))
+    if not problems:
+        return plan, problems
+    from precover.reading.suggesting import sharpened  # only for a plan with mistakes
+
+    fields = PlanFields(data)
+    return plan, [sharpened(problem, data, fields) for problem in problems]
 
 
 def _thing(kind: type[Thing], data: dict[str, Any], place: str, problems: list[Problem]) -> Thing:

@@ -15,6 +15,7 @@ from yaml.cyaml import CParser  # type: ignore[attr-defined]
 from precover.reading.collecting import nothing_is_garbage
 from precover.reading.document import Document
 from precover.reading.errors import Located, PlanUnreadable
+from precover.reading.indentation import misplaced
 from precover.reading.source import Source, after
 
 _CORE = re.compile(
@@ -89,6 +90,10 @@ _SAID = {
     ),
     "incompatible YAML document": ("this version of YAML is not known", "remove the `%YAML` line"),
     "directive": ("a directive that is not known", "remove the line that starts with `%`"),
+    "did not find expected ',' or": (
+        "a comma or a closing bracket is missing",
+        "write a comma between two values, and close every `{` with `}`, every `[` with `]`",
+    ),
     "did not find expected": ("", "check indentation, and that every bracket and quote is closed"),
 }
 """What libyaml says -> what is told, and what to do about it."""
@@ -100,6 +105,9 @@ def _marked(source: Source, problem: yaml.MarkedYAMLError) -> Located:
     if begun is not None and "end of stream" in said:
         mark = begun
     line, column = (mark.line + 1, mark.column + 1) if mark is not None else (0, 0)
+    found = misplaced(source.text, line, said)
+    if found is not None:
+        return Located(source.name, line, column, *found)
     told, hint = next(
         (pair for start, pair in _SAID.items() if start in said), ("", "check indentation and quotes here")
     )

@@ -8,7 +8,10 @@ from typing import Any
 
 from precover.plan.problem import Problem
 from precover.plan.thing import escaped
-from precover.reading.errors import short
+from precover.reading.errors import MOST_PROBLEMS, short
+from precover.reading.everyday import meant
+from precover.reading.field import PlanFields
+from precover.reading.suggesting import either, suggested, with_unit
 
 
 def place_of(error: Any) -> str:
@@ -22,18 +25,25 @@ def heads_stated(error: Any) -> list[str]:
     return [head for head in _heads(error) if isinstance(error.instance, dict) and head in error.instance]
 
 
-def problems_of(error: Any, most: int) -> list[Problem]:
+def problems_of(error: Any, fields: PlanFields, most: int) -> list[Problem]:
     """The problems that one error stands for, up to `most` and one more."""
     place = place_of(error)
     if _of_a_name(error):
         return [_not_an_id(place, error.instance)]
     if error.validator == "additionalProperties":
         unknown = (key for key in error.instance if key not in error.schema["properties"])
-        return [_unknown_key(place, key, error.schema) for key in islice(unknown, most + 1)]
+        return [_unknown_key(place, key, error.schema, fields) for key in islice(unknown, most + 1)]
     if error.validator == "required":
-        missing = [key for key in error.validator_value if key not in error.instance]
+        strange = [key for key in error.instance if key not in error.schema.get("properties", {})][:MOST_PROBLEMS]
+        meant_here = {word for key in strange for word in _near_keys(key, error.schema)}
+        missing = [key for key in error.validator_value if key not in error.instance and key not in meant_here]
         return [Problem(place, f"`{key}` is missing", _example(error.schema, key), key=True) for key in missing]
-    return [_SENTENCES.get(error.validator, _other)(place, error)]
+    return [_SENTENCES.get(error.validator, _other)(place, error, _described(fields.at(place), error))]
+
+
+def _described(field: Any, error: Any) -> Any:
+    """What the schema says of the value at this place, or at any."""
+    return field if "examples" in field else error.schema
 
 
 def _heads(error: Any) -> list[str]:
@@ -49,36 +59,79 @@ def _not_an_id(place: str, name: str) -> Problem:
     return Problem(place, f"`{short(name)}` cannot be an id", hint, key=True)
 
 
-def _unknown_key(place: str, key: str, schema: Any) -> Problem:
-    known = list(schema["properties"])
-    near = difflib.get_close_matches(short(key).lower().replace("_", "-").replace(" ", "-"), known, n=1, cutoff=0.6)
-    hint = f"did you mean `{near[0]}`?" if near else f"keys known here: {', '.join(known)}"
+def _unknown_key(place: str, key: str, schema: Any, fields: PlanFields) -> Problem:
+    near = _near_keys(key, schema)
+    if near:
+        hint = f"did you mean `{near[0]}`?"
+    else:
+        hint = _inside(_said(key), schema, fields) or f"keys known here: {', '.join(schema['properties'])}"
     return Problem(f"{place}/{escaped(key)}", f"`{short(key)}` is not a key known here", hint, key=True)
 
 
+def _said(key: str) -> list[str]:
+    """A key as the plan language would write it, and what it may mean there."""
+    return [short(key).lower().replace("_", "-").replace(" ", "-"), *meant("key", short(key))]
+
+
+def _near_keys(key: str, schema: Any) -> list[str]:
+    """Of the keys that a schema knows, the one that an unknown key may stand for."""
+    said, known = _said(key), list(schema["properties"])
+    found = [word for word in said if word in known] or difflib.get_close_matches(said[0], known, n=1, cutoff=0.6)
+    return found[:1]
+
+
+def _inside(said: list[str], schema: Any, fields: PlanFields) -> str:
+    """A hint where a key belongs one level deeper; empty where it does not."""
+    for word in said:
+        for part, field in schema["properties"].items():
+            if word in fields.definition(field).get("properties", {}):
+                return f"it belongs inside `{part}`: `{part}: {{{word}: ...}}`"
+    return ""
+
+
 def _example(schema: Any, key: str) -> str:
-    sample = _sample(schema.get("properties", {}).get(key, {}))
-    return f"add it, like `{key}: {sample}`" if sample else f"add `{key}`"
+    written = [_yaml(example) for example in schema.get("properties", {}).get(key, {}).get("examples", ())]
+    return f"add it, like `{key}: {written[0]}`" if written else f"add `{key}`"
 
 
-def _type(place: str, error: Any) -> Problem:
+def _type(place: str, error: Any, field: Any) -> Problem:
     given, wanted, schema = error.instance, error.validator_value, error.schema
     if given is None:
-        says = "state the value, or remove it: what is left out counts as unknown"
-        return Problem(place, "nothing is stated here", says)
+        return Problem(place, "nothing is stated here", _state(field))
     number = isinstance(given, int | float) and not isinstance(given, bool)
     if wanted == "string" and number and "unit" in schema:
-        return Problem(place, f"`{given}` has no unit", _like(schema))
+        return Problem(place, f"`{given}` has no unit", with_unit(field, given) or _like(field))
     message = f"{_NOUNS.get(wanted, wanted)} belongs here, not {_kind(given)}"
     if wanted == "boolean":
         return Problem(place, message, _yes_or_no(given))
     if "enum" in schema:
-        return Problem(place, message, f"one of: {', '.join(_yaml(word) for word in schema['enum'])}")
+        return Problem(place, message, _one_word_of(given, schema["enum"]))
     if place == "":
         return Problem(place, message, "start with `format: precover-plan/1`")
     if wanted == "string" and "minLength" in schema and not isinstance(given, dict | list):
         return Problem(place, message, "put it in quotes")
-    return Problem(place, message, _like(schema))
+    if wanted == "object" and "properties" in schema:
+        return Problem(place, message, _as_its_first_key(given, schema) or _like(field))
+    found = suggested(field, given)
+    return Problem(place, message, f"did you mean {either(found)}?" if found else _like(field))
+
+
+def _state(field: Any) -> str:
+    sample = _sample(field)
+    return (
+        "state it"
+        + (f", like `{sample}`" if sample else "")
+        + ", or remove the key: what is left out counts as unknown"
+    )
+
+
+def _as_its_first_key(given: Any, schema: Any) -> str:
+    """For a value where a mapping belongs: the value under the first key of that, if it can stand there."""
+    key, field = next(iter(schema["properties"].items()))
+    if isinstance(given, str) and given in field.get("enum", ()):
+        return f"write `{{{key}: {given}}}`"
+    found = suggested(field, given)
+    return f"write `{{{key}: {found[0]}}}`; it may have: {', '.join(schema['properties'])}" if found else ""
 
 
 def _yes_or_no(given: Any) -> str:
@@ -87,62 +140,77 @@ def _yes_or_no(given: Any) -> str:
     return f"write `{word}`" if word else "write `true` or `false`, or leave the key out where it is not known"
 
 
-def _enum(place: str, error: Any) -> Problem:
-    words = [_yaml(word) for word in error.validator_value]
-    given = short(_yaml(error.instance))
-    near = difflib.get_close_matches(given.lower(), words, n=1, cutoff=0.5)
-    ahead = f"did you mean `{near[0]}`? " if near else ""
+def _enum(place: str, error: Any, _field: Any) -> Problem:
     kind = "words" if all(isinstance(word, str) for word in error.validator_value) else "values"
-    return Problem(place, f"`{given}` is not one of the {kind} known here", f"{ahead}one of: {', '.join(words)}")
+    message = f"`{short(_yaml(error.instance))}` is not one of the {kind} known here"
+    return Problem(place, message, _one_word_of(error.instance, error.validator_value))
 
 
-def _pattern(place: str, error: Any) -> Problem:
-    return Problem(place, f"`{short(error.instance)}` is not {_a(_title(error.schema))}", _like(error.schema))
+def _one_word_of(given: Any, values: list[Any]) -> str:
+    """A hint that lists the words of a field, the likeliest first."""
+    words = [_yaml(word) for word in values]
+    listed = f"one of: {', '.join(words)}"
+    if isinstance(given, dict | list):
+        return listed
+    said = short(_yaml(given))
+    if not isinstance(given, str) and said in values:
+        return f'put it in quotes: `"{said}"`; {listed}'
+    small = said.lower()
+    known = [word for word in (small, *meant("word", small)) if word in words]
+    near = known or difflib.get_close_matches(small, words, n=1, cutoff=0.5)
+    return f"did you mean `{near[0]}`? {listed}" if near else listed
 
 
-def _const(place: str, error: Any) -> Problem:
+def _pattern(place: str, error: Any, field: Any) -> Problem:
+    return Problem(place, f"`{short(error.instance)}` is not {_a(_title(error.schema))}", _like(field))
+
+
+def _const(place: str, error: Any, _field: Any) -> Problem:
     return Problem(place, f"`{short(_yaml(error.instance))}` is not known here", f"write `{error.validator_value}`")
 
 
-def _one_of(place: str, error: Any) -> Problem:
+def _one_of(place: str, error: Any, _field: Any) -> Problem:
     heads, said = _heads(error), heads_stated(error)
     if len(said) > 1:
         return Problem(place, f"`{said[0]}` and `{said[1]}` exclude each other", "keep the one that says what this is")
     keys = list(error.instance)[:20] if isinstance(error.instance, dict) else []
-    near = [match for key in keys for match in difflib.get_close_matches(short(key), heads, n=1, cutoff=0.75)]
+    near = [word for key in keys for word in meant("key", key) if word in heads]
+    near += [match for key in keys for match in difflib.get_close_matches(short(key), heads, n=1, cutoff=0.75)]
     ahead = f"did you mean `{near[0]}`? " if near else ""
     message = f"this {_title(error.schema)} does not say what it is"
     return Problem(place, message, f"{ahead}it needs one of: {', '.join(heads)}")
 
 
-def _any_of(place: str, error: Any) -> Problem:
+def _any_of(place: str, error: Any, field: Any) -> Problem:
     if isinstance(error.instance, str):
-        return _pattern(place, error)
+        return _pattern(place, error, field)
     if isinstance(error.instance, dict | list | bool) or error.instance is None:
-        return Problem(place, f"text belongs here, not {_kind(error.instance)}", _like(error.schema))
-    return Problem(place, f"`{error.instance}` has no unit", _like(error.schema))
+        return Problem(place, f"text belongs here, not {_kind(error.instance)}", _like(field))
+    return Problem(place, f"`{error.instance}` has no unit", with_unit(field, error.instance) or _like(field))
 
 
-def _not(place: str, error: Any) -> Problem:
+def _not(place: str, error: Any, _field: Any) -> Problem:
     both = error.validator_value["required"]
     return Problem(place, f"`{both[0]}` and `{both[1]}` exclude each other", "keep one of the two")
 
 
-def _length(place: str, error: Any) -> Problem:
+def _length(place: str, error: Any, field: Any) -> Problem:
     size, things = len(error.instance), "characters" if isinstance(error.instance, str) else "entries"
     if size == 0:
-        return Problem(place, "this is empty", "state it, or remove the key")
+        like = f", like `{sample}`" if (sample := _sample(field)) else ""
+        instead = "" if "minItems" in error.schema else ", or remove the key"
+        return Problem(place, "this is empty", f"state it{like}{instead}")
     return Problem(place, f"this has {size:,} {things}", f"at most {error.validator_value:,} belong here")
 
 
-def _range(place: str, error: Any) -> Problem:
+def _range(place: str, error: Any, _field: Any) -> Problem:
     schema = error.schema
     return Problem(
         place, f"`{error.instance}` is out of range", f"from {schema.get('minimum')} to {schema.get('maximum')}"
     )
 
 
-def _other(place: str, error: Any) -> Problem:
+def _other(place: str, error: Any, _field: Any) -> Problem:
     return Problem(
         place,
         f"not allowed by the plan schema ({error.validator})",

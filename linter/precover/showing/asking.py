@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any, Final, NamedTuple
 
 from precover.plan import Unstated
+from precover.plan.thing import tokens_of
+from precover.reading import PlanFields
 from precover.reviewing import Finding, Review
 from precover.rulebook import Severity
-from precover.showing.field import PlanFields
 
 
 class Query(NamedTuple):
@@ -40,14 +41,42 @@ class Query(NamedTuple):
 
     @property
     def written(self) -> str:
-        """How the plan states it: its key, and the words or the manner of its value."""
+        """How the plan states it: its key inside the parts that it belongs to, and the words or the manner of its value."""
+        value, manner = self._value
+        *parts, key = _keys_within(self.fact.place)
+        whole = f"{key}: {value}"
+        for part in reversed(parts):
+            whole = f"{part}: {{{whole}}}"
+        return whole + manner
+
+    @property
+    def _value(self) -> tuple[str, str]:
+        """What stands for the value, and a note on how it is written."""
         kind = self.fact.fact
         if kind.type is bool:
-            return f"{self.fact.field}: true or false"
+            return "true or false", ""
         if kind.words:
-            return f"{self.fact.field}: one of {', '.join(str(word) for word in kind.words)}"
+            return f"one of {', '.join(str(word) for word in kind.words)}", ""
         first = next((one for one in self.field.get("examples", ()) if not isinstance(one, (dict, list))), None)
-        return f"{self.fact.field}: ..." + (f" (in the manner of {first})" if first is not None else "")
+        return "...", f" (in the manner of {first})" if first is not None else ""
+
+
+def _keys_within(place: str) -> list[str]:
+    """The keys that lead from the thing that a fact belongs to (under an id, or in a list) down to the fact."""
+    tokens = tokens_of(place)
+    at = start = 0
+    while at < len(tokens):
+        if tokens[at] in _HOLD_THINGS:
+            start = at = at + 2
+        else:
+            at += 1
+    return tokens[start:]
+
+
+_HOLD_THINGS: Final = frozenset(
+    {"structures", "panels", "circuits", "boxes", "routes", "devices", "carries", "legs", "electrodes"}
+)
+"""Keys under which things stand by id or in a list."""
 
 
 def to_settle(review: Review) -> list[Finding | Query]:

@@ -25,6 +25,10 @@ class PlanFields:
             data = _inside(data, token)
         return nodes[0] if nodes else {}
 
+    def definition(self, field: dict[str, Any]) -> dict[str, Any]:
+        """The definition that a field refers to; the field itself where it refers to none."""
+        return self._schema["$defs"][field["$ref"].rpartition("/")[2]] if "$ref" in field else field
+
     def _opened(self, node: dict[str, Any], data: Any) -> Iterator[dict[str, Any]]:
         """A node with what it refers to, and what holds for the kind of thing that the plan has there."""
         yield node
