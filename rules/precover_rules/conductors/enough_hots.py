@@ -1,11 +1,14 @@
-"""That a circuit has the hots that its voltage needs."""
+"""That a circuit has the hots, and the neutral, that its voltage needs."""
 
 from collections.abc import Sequence
 
-from precover.plan import Cable, Carried, Circuit, Conductor, Unstated
+from precover.plan import Cable, Carried, Circuit, Conductor, Route, Unstated
 from precover.plan.thing import Thing
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
-from precover_rules.circuit_conductors import carried_on, hots
+from precover_rules.circuit_conductors import carried_on, hots, uses_neutral
+from precover_rules.sizing.own_circuit import outlets_on
+
+NEUTRAL = "a neutral all the way to what it feeds"
 
 
 @rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("circuit-conductors-together",))
@@ -37,6 +40,72 @@ def hots_for_the_voltage(circuit: Circuit, look: Look) -> Answer:
     if not stated:
         return does_not_apply("the plan does not say what carries it")
     return met("hots", "two in every part that is stated", "two")
+
+
+@rule(looks_at=Circuit, severity=Severity.DANGER, stage=Stage.PLAN, rows=("circuit-conductors-together",))
+def neutral_for_the_voltage(circuit: Circuit, look: Look) -> Answer:
+    """A branch circuit of 120 V, or of both voltages, has a neutral all the way to what it feeds."""
+    if circuit.kind != "branch circuit":
+        return does_not_apply("no branch circuit")
+    if not uses_neutral(circuit, look):
+        return does_not_apply("it runs between two hots")
+    ways = [route for route in _that_feed(circuit, look) if _says_what_it_carries(route.carries[circuit.id])]
+    if not ways:
+        return does_not_apply("nothing that it feeds is reached by wiring of a stated kind")
+    least = 2 if hots(circuit, look) == 1 else 3
+    without = [route for route in ways if not _has_neutral(route.carries[circuit.id], least)]
+    if not without:
+        return met("neutral", "all the way", NEUTRAL)
+    first = without[0]
+    if first.carries[circuit.id].wires is None and circuit.multiwire is True:
+        return does_not_apply("a conductor too few for a shared neutral: told with its hots")
+    return not_met(
+        f"neutral on {first.id}",
+        "none",
+        NEUTRAL,
+        why="whoever wires it would have to make the ground carry the current",
+        at=first.carries[circuit.id].place,
+        amend=_with_neutral([route.carries[circuit.id] for route in without]),
+    )
+
+
+def _that_feed(circuit: Circuit, look: Look) -> list[Route]:
+    """The routes that lead to something that takes current; one that leads to a switch alone needs no neutral for it."""
+    reached = {look.trace.box_of(outlet).id for outlet in outlets_on(circuit, look)}
+    found: list[Route] = []
+    for route in reversed(look.trace.tree.routes[circuit.id]):
+        if route.to in reached:
+            reached.add(route.from_)
+            found.append(route)
+    return found[::-1]
+
+
+def _says_what_it_carries(carried: Carried) -> bool:
+    return carried.wires is not None or isinstance(carried.cable, Cable)
+
+
+def _has_neutral(carried: Carried, least: int) -> bool:
+    if carried.wires is not None:
+        return carried.wires.neutral is not None
+    return isinstance(carried.cable, Cable) and len(carried.cable.insulated) >= least
+
+
+def _with_neutral(without: Sequence[Carried]) -> tuple[Proposal, ...]:
+    """A neutral like the hots, or a cable with one conductor more, wherever there is none."""
+    changes: list[tuple[Thing, str, str]] = []
+    for carried in without:
+        if carried.wires is None:
+            change = _change(carried)
+            if change is None:
+                return ()
+            changes.append(change)
+        elif isinstance(carried.wires.hot, Conductor):
+            hot = carried.wires.hot
+            changes.append((carried.wires, "neutral", f"{hot.size} {hot.material} {hot.insulation}"))
+        else:
+            return ()
+    texts = ", ".join(dict.fromkeys(text for _, _, text in changes))
+    return (Proposal.state(f"bring a neutral: {texts}", Effort.WIRE, *changes),)
 
 
 def _needed(carried: Carried, least: int) -> int:

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from precover.plan import Circuit, Equipment, Receptacle
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
-from precover.units import Current
+from precover.units import Current, Voltage
+from precover_rules.circuit_conductors import uses_neutral
 from precover_rules.circuits import devices_on
 from precover_rules.loads.drawn import voltage_and_hots
 from precover_rules.sizing.small_wire import breaker_is_too_large
 from precover_rules.sizing.standard import is_single
 
 TABLE = "receptacle-ratings"
+MADE = ("125 V", "250 V")
+"""Voltages that receptacles for single-phase circuits are made for; only proposals use it."""
 
 
 @rule(looks_at=Receptacle, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("receptacle-rating-vs-circuit",))
@@ -38,6 +41,32 @@ def receptacle_for_its_circuit(receptacle: Receptacle, look: Look) -> Answer:
     if least.value <= has <= most.value:
         return met("receptacle", has, needs)
     return not_met("receptacle", has, needs, amend=_ways(receptacle, circuit, most.value))
+
+
+@rule(
+    looks_at=Receptacle,
+    severity=Severity.DANGER,
+    stage=Stage.PLAN,
+    look_up="406.4(F) in 2017, 2020 and 2023 (from memory)",
+    hazard="fire",
+)
+def receptacle_for_the_voltage(receptacle: Receptacle, look: Look) -> Answer:
+    """A receptacle is made for the voltage of its circuit, so that nothing of another voltage can be plugged in."""
+    circuit = look.trace.circuit_of(receptacle)
+    if circuit.kind != "branch circuit":
+        return does_not_apply("no branch circuit")
+    volts, has = look.stated(circuit.voltage), look.stated(receptacle.voltage)
+    at = f"{receptacle.place}/voltage"
+    # With a neutral and two hots either voltage can be taken from it.
+    lowest = volts.line_to_ground if uses_neutral(circuit, look) else volts.line_to_line
+    needs = f"for the {volts} of {circuit.id}"
+    if lowest <= has.in_unit("V") < 2 * volts.line_to_line:
+        return met("receptacle", has, needs, at=at)
+    made = next((text for text in MADE if lowest <= Voltage.parse(text).in_unit("V") < 2 * volts.line_to_line), None)
+    ways = () if made is None else (
+        Proposal.state(f"use a {made} receptacle", Effort.PART, (receptacle, "voltage", made)),
+    )  # fmt: skip
+    return not_met("receptacle", has, needs, at=at, amend=ways)
 
 
 @rule(
