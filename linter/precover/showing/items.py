@@ -72,5 +72,7 @@ def _look_up(sheet: Sheet, review: Review, finding: Finding) -> None:
     rule = finding.line.rule
     locators = review.book.look_up(rule, finding.line.answer.rows)
     if locators:
-        sheet.entry("look up", f"{'; '.join(locators)} ({review.book.edition} edition)")
+        # Where a rule names its own place to look, it says itself which editions that holds for.
+        edition = "" if rule.look_up else f" ({review.book.edition} edition)"
+        sheet.entry("look up", f"{'; '.join(locators)}{edition}")
     sheet.entry("topic", rule.topic, style="quiet")

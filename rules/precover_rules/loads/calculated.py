@@ -1,6 +1,7 @@
 """The calculated load of a panel: what its circuits draw, put together and spread over its legs."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from fractions import Fraction
 
 from precover.electrical.loads import CalculatedLoad, Connected, Legs, feeder_load
@@ -87,7 +88,24 @@ def _calculated(panel: Panel, look: Look, *, most: bool) -> CalculatedLoad:
     worked = feeder_load(loads, Fraction(volts), continuous, look.limit("largest motor factor").value)
     for step in worked.steps:
         look.because(step, panel.place)
-    return worked.value
+    load = worked.value
+    heavier = _on_the_heavier_leg(drawn, continuous, look) if two_legs else Fraction(0)
+    if heavier <= load.amps.amount:
+        return load
+    look.because(f"not spread evenly, as planned: {plain(heavier)} A on the heavier leg", panel.place)
+    return replace(load, amps=Current.of(heavier, "A"))
+
+
+def _on_the_heavier_leg(drawn: Iterable[Drawn], continuous: Fraction, look: Look) -> Fraction:
+    """What the heavier leg of a panel carries, in amperes, of the circuits that the plan puts on a leg and those on both:
+    the others are taken to be spread."""
+    legs = {"L1": Fraction(0), "L2": Fraction(0)}
+    for one in drawn:
+        amps = sum((part.va * (continuous if part.continuous else 1) for part in one.parts), Fraction(0)) / one.volts
+        for leg in legs if one.hots == 2 else (known(one.circuit.leg, look),):
+            if leg is not None:
+                legs[leg] += amps
+    return max(legs.values())
 
 
 def _has_two_legs(panel: Panel, look: Look) -> bool:

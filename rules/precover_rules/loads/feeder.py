@@ -7,8 +7,9 @@ from precover.units import Current
 from precover_rules.loads.calculated import calculated_load
 from precover_rules.loads.drawn import amperes
 from precover_rules.sizing.ampacity import Verdict, least_size, verdict
-from precover_rules.sizing.laid import Laid, laid_on, rewired
+from precover_rules.sizing.laid import Laid, laid_on
 from precover_rules.sizing.overcurrent import protects
+from precover_rules.sizing.rewiring import rewired
 from precover_rules.sizing.standard import ratings
 
 

@@ -1,6 +1,6 @@
 """How high a span hangs above what lies under it."""
 
-from precover.plan import OverheadLeg, Route
+from precover.plan import OverheadLeg, Route, Unstated
 from precover.rulebook import (
     Answer,
     Cell,
@@ -14,6 +14,7 @@ from precover.rulebook import (
     inspection,
     rule,
 )
+from precover.units import Length
 from precover_rules.overhead.spans import LOW_VOLTAGE_ONLY, has_span, power_on
 from precover_rules.premises import is_dwelling, is_small_dwelling
 
@@ -35,7 +36,7 @@ def clearance_above_ground(leg: OverheadLeg, look: Look) -> Answer:
     to_ground = max(look.stated(circuit.voltage).line_to_ground for circuit in circuits)
     needed = _above_ground(leg, to_ground, look)
     look.because(f"{to_ground} V to ground, {needed.key[0]}", leg.place)
-    return at_least("clearance", has, needed, at=f"{leg.place}/clearance", amend=_raised(leg, needed))
+    return at_least("clearance", has, needed, at=f"{leg.place}/clearance", amend=_raised(leg, needed, look))
 
 
 @rule(looks_at=OverheadLeg, severity=Severity.DANGER, stage=Stage.FINAL, rows=("overhead-clearance-building",))
@@ -53,7 +54,7 @@ def clearance_above_a_roof(leg: OverheadLeg, look: Look) -> Answer:
         if between <= look.limit("voltage between conductors of spans close over a roof").value.in_unit("V"):
             needed = _closer(leg, look) or needed
     look.because(needed.key[0], leg.place)
-    return at_least("clearance", has, needed, at=f"{leg.place}/clearance", amend=_raised(leg, needed))
+    return at_least("clearance", has, needed, at=f"{leg.place}/clearance", amend=_raised(leg, needed, look))
 
 
 @inspection(looks_at=Route, stage=Stage.FINAL, rows=("overhead-clearance-building",))
@@ -99,6 +100,20 @@ def _closer(leg: OverheadLeg, look: Look) -> Cell | None:
     return None
 
 
-def _raised(leg: OverheadLeg, needed: Cell) -> tuple[Proposal, ...]:
+def _raised(leg: OverheadLeg, needed: Cell, look: Look) -> tuple[Proposal, ...]:
+    """Higher over what passes below, and attached no lower than that: a span sags."""
+    changes = [(leg, "clearance", needed.text)]
     words = f"hang the span {needed.text} high"
-    return (Proposal.state(words, Effort.WIRE, (leg, "clearance", needed.text)),)
+    low = [
+        part
+        for part in look.trace.route_of(leg).legs
+        if leg.overhead != "roof" and isinstance(part, OverheadLeg) and _is_below(part.attachment, needed)
+    ]
+    if low:
+        words += ", attached no lower than that"
+        changes += [(part, "attachment", needed.text) for part in low]
+    return (Proposal.state(words, Effort.WIRE, *changes),)
+
+
+def _is_below(attachment: Length | Unstated, needed: Cell) -> bool:
+    return isinstance(attachment, Length) and attachment < needed.like(attachment)

@@ -69,6 +69,12 @@ def _size(wires: Wires, span: list[OverheadLeg], look: Look) -> Answer:
     ways = []
     if row != "open conductors":
         ways.append(Proposal.state("hang it on a messenger wire", Effort.PART, (span[0], "messenger", True)))
+    thicker = [
+        (wires, key, one.text.replace(str(one.size), str(needed), 1))
+        for key, one in (("hot", hot), ("neutral", wires.neutral))
+        if one is not None and one.material == thinnest.material and one.size < needed
+    ]
+    ways.append(Proposal.state(f"use {needed} {thinnest.material} in the span", Effort.WIRE, *thicker))
     return not_met("wire", thinnest.text, needs, why="it has to carry itself", at=wires.place, amend=tuple(ways))
 
 

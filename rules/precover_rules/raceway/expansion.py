@@ -11,6 +11,7 @@ from precover.rulebook import (
     Answer,
     Effort,
     Look,
+    Outcome,
     Proposal,
     Severity,
     Stage,
@@ -22,6 +23,7 @@ from precover.rulebook import (
 from precover.units import Length, TemperatureDifference
 from precover_rules.location import OUTDOOR_SURFACES
 from precover_rules.raceways import holds_nothing
+from precover_rules.worst import worst
 
 PVC = ("PVC-40", "PVC-80")
 OUTDOORS = (*OUTDOOR_SURFACES, "post")
@@ -32,21 +34,31 @@ def expansion_of_a_straight_run(route: Route, look: Look) -> Answer:
     """A straight run of PVC outdoors that heat moves by 1/4 in or more has an expansion fitting."""
     if holds_nothing(route):
         return does_not_apply("no raceway")
-    longest = max(_runs(route, look), key=_length, default=None)
-    if longest is None:
+    runs = sorted(_runs(route, look), key=_length, reverse=True)
+    if not runs:
         return does_not_apply("no straight run of PVC fastened outdoors")
-    surface = next(leg for leg in longest if isinstance(leg, SurfaceLeg))
+    answers = [_of_a_run(run, look) for run in runs]
+    moving = [answer for answer in answers if answer.outcome is Outcome.NOT_MET]
+    if len(moving) < 2:
+        return worst(answers)
+    patch = tuple(edit for answer in moving for edit in answer.proposals[0].patch)
+    fit = Proposal(f"put an expansion fitting in each of these {len(moving)} runs", Effort.PART, patch)
+    return moving[0]._replace(why=f"as do {len(moving) - 1} more runs of this route", proposals=(fit,))
+
+
+def _of_a_run(run: list[Leg], look: Look) -> Answer:
+    surface = next(leg for leg in run if isinstance(leg, SurfaceLeg))
     at = f"{surface.place}/expansion-fitting"
     limit = look.limit("length change that needs an expansion fitting")
     needs = f"under {limit.text}, or an expansion fitting"
-    if any(_gives_way(leg) for leg in longest):
+    if any(_gives_way(leg) for leg in run):
         return met("straight run of PVC", "with an expansion fitting", needs, at=at)
-    run = Length(sum((_measured(leg, look).amount for leg in longest), Fraction(0)), "the run")
+    whole = Length(sum((_measured(leg, look).amount for leg in run), Fraction(0)), "the run")
     change = swing(look.stated(look.plan.site.design_low), look.stated(look.plan.site.design_high))
-    if any(isinstance(leg, SurfaceLeg | RiseLeg) and leg.sunlight is True for leg in longest):
+    if any(isinstance(leg, SurfaceLeg | RiseLeg) and leg.sunlight is True for leg in run):
         sun = look.limit("heat of sun on a raceway")
         change = TemperatureDifference(change.amount + sun.value.amount, f"{change} and {sun.text} of sun")
-    worked = length_change(Length.of(run.in_unit("ft"), "ft"), change, look.cell("thermal-expansion", "PVC").value)
+    worked = length_change(Length.of(whole.in_unit("ft"), "ft"), change, look.cell("thermal-expansion", "PVC").value)
     for step in worked.steps:
         look.because(step, surface.place)
     moved = worked.value

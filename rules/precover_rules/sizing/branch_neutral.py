@@ -25,7 +25,9 @@ def neutral_of_a_branch_circuit(circuit: Circuit, look: Look) -> Answer:
     """The neutral of a branch circuit is protected by its breaker as the hot is: it is no thinner wire that overheats."""
     if circuit.kind != "branch circuit":
         return does_not_apply("no branch circuit")
-    neutrals = [(part, found) for part in laid_on(circuit, look) if isinstance(part, Laid) and (found := _neutral(part))]
+    neutrals = [
+        (part, found) for part in laid_on(circuit, look) if isinstance(part, Laid) and (found := _neutral(part))
+    ]
     if not neutrals:
         return does_not_apply("no neutral wire of a building wire's size goes with it")
     thinner = [(part, neutral) for part, neutral in neutrals if neutral.metal != part.metal or neutral.size < part.size]

@@ -6,7 +6,8 @@ from precover.plan import Circuit
 from precover.rulebook import Answer, Look, not_met
 from precover.units import Current
 from precover_rules.sizing.ampacity import least_for, verdicts
-from precover_rules.sizing.laid import Laid, laid_on, rewired
+from precover_rules.sizing.laid import Laid, laid_on
+from precover_rules.sizing.rewiring import rewired
 
 
 def too_weak(circuit: Circuit, wanted: Current, what: str, look: Look, *, corrected: bool = True) -> Answer | None:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import NamedTuple
 
-from precover.plan import Cable, Carried, Circuit, Conductor, Route, Thing, Unstated
-from precover.rulebook import Answer, Effort, Look, Proposal, authority_decides
+from precover.plan import Carried, Circuit, Route
+from precover.rulebook import Answer, Look, authority_decides
 from precover.units import ConductorSize
 
 LARGEST_IN_TABLE = ConductorSize.parse("900 kcmil")
@@ -75,23 +75,6 @@ def smallest_made(metal: str, look: Look) -> ConductorSize:
     return size
 
 
-def rewired(parts: Sequence[Laid], sizes: Sequence[ConductorSize]) -> tuple[Proposal, ...]:
-    """The way out by larger conductors, on each route where they are too small; none where the plan does not name them."""
-    changes: list[tuple[Thing, str, str]] = []
-    words: list[str] = []
-    for laid, size in zip(parts, sizes, strict=True):
-        wires = laid.carried.wires
-        of: Thing = laid.carried if wires is None else wires
-        written = laid.carried.cable if wires is None else wires.hot
-        if isinstance(written, Unstated):
-            return ()
-        words.append(f"{size} {laid.metal} on {laid.route.id}")
-        changes.append((of, "cable" if wires is None else "hot", resized(written, laid.size, size)))
-        if wires is not None and wires.neutral is not None and wires.neutral.size == laid.size:
-            changes.append((wires, "neutral", resized(wires.neutral, laid.size, size)))
-    return (Proposal.state(f"use {', '.join(words)}", Effort.WIRE, *changes),) if changes else ()
-
-
 def _made(laid: Laid, look: Look) -> Iterator[Laid | Answer]:
     if laid.size.rank > LARGEST_IN_TABLE.rank:
         yield _beyond(laid, str(laid.size), "the ampacity table here ends below this size")
@@ -103,18 +86,3 @@ def _beyond(laid: Laid, has: str, why: str) -> Answer:
     return authority_decides(
         "ampacity", f"{has} on {laid.route.id}", "an ampacity by the table", why=why, at=laid.place
     )
-
-
-def resized(written: Cable | Conductor, old: ConductorSize, new: ConductorSize) -> str:
-    """A cable or wire as the plan writes it, with the conductors of one size in another; the equipment grounding
-    conductor of a cable written with its sizes one by one stays."""
-    if isinstance(written, Conductor):
-        count = f"{written.count} × " if written.count > 1 else ""
-        return f"{count}{new} {written.material} {written.insulation}"
-    kind, sizes, *rest = written.text.split()
-    if "-" in sizes:
-        ground = () if written.ground is None else (written.ground.designation,)
-        each = "-".join((*((new if size == old else size).designation for size in written.insulated), *ground))
-    else:
-        each = f"{new.designation}/{sizes.rpartition('/')[2]}"
-    return " ".join((kind, each, *rest))

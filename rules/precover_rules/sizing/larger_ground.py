@@ -6,11 +6,14 @@ from functools import lru_cache
 
 from precover.electrical.bands import band
 from precover.electrical.grounding import upsized
+from precover.electrical.working import Worked
 from precover.plan import Circuit, Unstated
 from precover.rulebook import (
     Answer,
     Effort,
     Look,
+    Missing,
+    Outcome,
     Proposal,
     Severity,
     Stage,
@@ -52,7 +55,14 @@ def ground_grows_with_the_hots(circuit: Circuit, look: Look) -> Answer:
     if goes_by_its_equipment(circuit, look):
         return does_not_apply("its conductors are sized by a motor or an air conditioner")
     rating = look.stated(circuit.breaker.rating)
-    return worst([_large_enough(part, size, metal, rating, look) for part, size, metal in smaller])
+    answers = [_large_enough(part, size, metal, rating, look) for part, size, metal in smaller]
+    telling = worst(answers)
+    short = [answer for answer in answers if answer.outcome is Outcome.NOT_MET and answer.proposals]
+    if len(short) < 2:
+        return telling
+    patch = tuple(edit for answer in short for edit in answer.proposals[0].patch)
+    words = "; ".join(dict.fromkeys(answer.proposals[0].words for answer in short))
+    return telling._replace(proposals=(Proposal(f"{words}, all the way", Effort.WIRE, patch),))
 
 
 def _large_enough(part: Laid, ground: ConductorSize, metal: str, rating: Current, look: Look) -> Answer:
@@ -63,16 +73,12 @@ def _large_enough(part: Laid, ground: ConductorSize, metal: str, rating: Current
     if ground < table:
         return does_not_apply("smaller than the table asks for: a finding of its own")
 
-    def does(laid: Laid, amps: Current) -> bool:
-        return not is_capped(laid, rating, look) and protects(rating, amps, laid.circuit, look)
-
-    least = smaller_that_does(part, does, look)
+    least = _least_hot(part, rating, look)
     has, at = f"{ground} {metal}", f"{part.carried.place}/{'cable' if part.carried.wires is None else 'wires/ground'}"
     if least == part.size:
         return met(OF, has, f"at least {table} {metal}: the hots are no larger than needed", at=at)
     look.because(f"{least} {part.metal} would do for {rating} on {part.route.id}", part.place)
-    sizes = [(size, _area(size, look)) for size in map(ConductorSize.parse, SCALE) if table <= size <= part.size]
-    worked = upsized(_area(table, look), _area(least, look), _area(part.size, look), sizes)
+    worked = _grown(table, least, part.size, look)
     for step in worked.steps:
         look.because(step, at)
     wanted = worked.value
@@ -86,6 +92,36 @@ def _large_enough(part: Laid, ground: ConductorSize, metal: str, rating: Current
     if ground >= wanted:
         return met(OF, has, needs, at=at)
     return not_met(OF, has, needs, at=at, amend=_ways(part, wanted, metal))
+
+
+def ground_beside(part: Laid, metal: str, rating: Current, look: Look) -> ConductorSize:
+    """The equipment ground that goes with hots as they are laid: for ways out, and so as large as they are where the plan
+    leaves open what decides. Nothing of it goes into the derivation."""
+    noted = len(look.cells), len(look.steps)
+    try:
+        key = _row(tuple(look.keys(TABLE)), rating, metal)
+        if key is None:
+            return part.size
+        table = look.cell(TABLE, *key).value
+        return min(part.size, _grown(table, _least_hot(part, rating, look), part.size, look).value or part.size)
+    except Missing:
+        return part.size
+    finally:
+        del look.cells[noted[0] :], look.steps[noted[1] :]
+
+
+def _least_hot(part: Laid, rating: Current, look: Look) -> ConductorSize:
+    """The smallest hots that would do behind the breaker where these lie."""
+
+    def does(laid: Laid, amps: Current) -> bool:
+        return not is_capped(laid, rating, look) and protects(rating, amps, laid.circuit, look)
+
+    return smaller_that_does(part, does, look)
+
+
+def _grown(table: ConductorSize, least: ConductorSize, hot: ConductorSize, look: Look) -> Worked[ConductorSize | None]:
+    sizes = [(size, _area(size, look)) for size in map(ConductorSize.parse, SCALE) if table <= size <= hot]
+    return upsized(_area(table, look), _area(least, look), _area(hot, look), sizes)
 
 
 def _area(size: ConductorSize, look: Look) -> ConductorArea:

@@ -22,9 +22,10 @@ from precover.units import Current
 from precover_rules.loads.drawn import Part, device_load, voltage_and_hots
 from precover_rules.sizing.ampacity import least_for
 from precover_rules.sizing.carrying import too_weak
-from precover_rules.sizing.laid import Laid, laid_on, rewired
+from precover_rules.sizing.laid import Laid, laid_on
 from precover_rules.sizing.overcurrent import protects
 from precover_rules.sizing.own_circuit import goes_by_its_equipment, outlets_on
+from precover_rules.sizing.rewiring import rewired
 from precover_rules.sizing.standard import ratings
 
 NO_LOAD = "no load of its own is planned on it"

@@ -19,8 +19,9 @@ from precover.rulebook import (
 )
 from precover.units import Current
 from precover_rules.sizing.ampacity import Verdict, least_size, verdicts
-from precover_rules.sizing.laid import Laid, laid_on, rewired
+from precover_rules.sizing.laid import Laid, laid_on
 from precover_rules.sizing.own_circuit import goes_by_its_equipment
+from precover_rules.sizing.rewiring import rewired
 from precover_rules.sizing.small_wire import cap, is_capped
 from precover_rules.sizing.standard import has_several_receptacles, largest_up_to, may_round_up, ratings
 from precover_rules.worst import worst

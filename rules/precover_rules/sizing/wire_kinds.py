@@ -20,7 +20,8 @@ from precover.rulebook import (
 )
 from precover.units import ConductorSize
 from precover_rules.circuit_conductors import carried_on
-from precover_rules.sizing.laid import resized, smallest_made
+from precover_rules.sizing.laid import smallest_made
+from precover_rules.sizing.rewiring import cable_of, wire_of
 from precover_rules.worst import worst
 
 
@@ -99,6 +100,9 @@ def _large_enough(thing: Thing, key: str, wire: Cable | Conductor, look: Look) -
     has, needs, at = f"{size} {wire.material}", f"at least {least} {wire.material}", f"{thing.place}/{key}"
     if size >= least:
         return met("conductor", has, needs, at=at)
-    text = resized(wire, size, least)
+    if isinstance(wire, Cable):
+        text = cable_of(wire, [max(one, least) for one in wire.insulated])
+    else:
+        text = wire_of(wire, least)
     way = Proposal.state(f"use {text}", Effort.WIRE, (thing, key, text))
     return not_met("conductor", has, needs, at=at, amend=(way,))

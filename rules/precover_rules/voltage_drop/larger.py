@@ -1,22 +1,20 @@
 """Larger wire for a circuit, as a way out of a drop."""
 
-from collections.abc import Callable, Iterable
-from fractions import Fraction
-from typing import Any
+from collections.abc import Callable
 
 from precover.electrical.voltage_drop import smallest_wire
-from precover.electrical.wire import circular_mils
-from precover.plan import Cable, Circuit, Conductor, Thing, Unstated
+from precover.plan import Circuit
 from precover.rulebook import Effort, Look, Proposal
 from precover.units import ConductorSize
 from precover.units.conductor_size import SCALE
+from precover_rules.circuit_conductors import ground_wire
+from precover_rules.sizing.laid import Laid, laid_on
+from precover_rules.sizing.larger_ground import ground_beside
+from precover_rules.sizing.rewiring import Change, in_size
 from precover_rules.voltage_drop.way import Piece, Wire, piece
 
 MADE = tuple(ConductorSize(name) for name in SCALE[SCALE.index("12") : SCALE.index("4/0") + 1])
 """Sizes that are proposed."""
-
-LARGEST_CABLE = {"NM-B": ConductorSize("2"), "UF-B": ConductorSize("4")}
-"""Largest size that these cables are sold in (common practice); only proposals use it."""
 
 
 def larger_wire(
@@ -27,21 +25,18 @@ def larger_wire(
     changing = [one for one in pieces if size is not None and one.hot.size < size]
     if size is None or not changing:
         return ()
-    changes: list[tuple[Thing | Unstated, str, Any]] = []
+    laid = {part.route.id: part for part in laid_on(circuit, look) if isinstance(part, Laid)}
+    rating = look.stated(circuit.breaker.rating)
+    changes: list[Change] = []
     for one in changing:
-        carried = one.carried
-        if carried.wires is None:
-            assert isinstance(carried.cable, Cable)  # noqa: S101 - a piece has a stated wire
-            if size > LARGEST_CABLE.get(carried.cable.type, size):
-                return ()
-            changes.append((carried, "cable", _cable(carried.cable, size)))
-        else:
-            for key, wire in (("hot", carried.wires.hot), ("neutral", carried.wires.neutral)):
-                if isinstance(wire, Conductor):
-                    changes.append((carried.wires, key, _conductor(wire, max(wire.size, size))))
-            ground = carried.wires.ground
-            if ground is not None:
-                changes.append((carried.wires, "ground", _conductor(ground, _grown(ground.size, one.hot.size, size))))
+        ground, part = ground_wire(one.carried, look), laid.get(one.route.id)
+        grown = None
+        if ground is not None and part is not None:
+            grown = max(ground[0], ground_beside(part._replace(size=size), ground[1], rating, look))
+        made = in_size(one.carried, size, grown)
+        if not made:
+            return ()
+        changes += made
     return (Proposal.state(f"run {circuit.id} in {size}, all the way", Effort.WIRE, *changes),)
 
 
@@ -52,28 +47,3 @@ def _with(old: Piece, size: ConductorSize, look: Look) -> Piece:
 
 def _at_least(wire: Wire, size: ConductorSize) -> Wire:
     return wire._replace(size=max(wire.size, size))
-
-
-def _cable(cable: Cable, size: ConductorSize) -> str:
-    ground = None if cable.ground is None else _grown(cable.ground, cable.size, size)
-    insulated = [max(one, size) for one in cable.insulated]
-    if "-" in cable.text.split()[1]:
-        sizes = "-".join(one.designation for one in _some((*insulated, ground)))
-    else:
-        sizes = f"{size.designation}/{cable.text.split()[1].rpartition('/')[2]}"
-    return " ".join([cable.type, sizes, *cable.text.split()[2:]])
-
-
-def _some(sizes: Iterable[ConductorSize | None]) -> list[ConductorSize]:
-    return [size for size in sizes if size is not None]
-
-
-def _conductor(wire: Conductor, size: ConductorSize) -> str:
-    return f"{f'{wire.count} × ' if wire.count > 1 else ''}{size} {wire.material} {wire.insulation}"
-
-
-def _grown(ground: ConductorSize, hot: ConductorSize, size: ConductorSize) -> ConductorSize:
-    """A grounding conductor grown with its hots, in the ratio of their areas."""
-    wanted = Fraction(circular_mils(ground)) * Fraction(circular_mils(size)) / Fraction(circular_mils(hot))
-    near = Fraction(99, 100)  # published areas lie within that of the formula
-    return next((one for one in map(ConductorSize, SCALE) if circular_mils(one) >= wanted * near), size)

@@ -1,0 +1,73 @@
+"""Other sizes of cable and wire, as a plan writes them: the ways out by larger conductors."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from precover.plan import Cable, Carried, Conductor, Thing, Unstated
+from precover.rulebook import Effort, Proposal
+from precover.units import ConductorSize
+from precover_rules.sizing.laid import Laid
+
+LARGEST_CABLE = {"NM-B": ConductorSize("2"), "UF-B": ConductorSize("4")}
+"""Largest size that these cables are sold in (common practice); only proposals use it."""
+
+Change = tuple[Thing, str, str]
+"""A thing of the plan, the key of a fact of it, and what it is changed to."""
+
+
+def rewired(parts: Sequence[Laid], sizes: Sequence[ConductorSize]) -> tuple[Proposal, ...]:
+    """The way out by larger hots, on each route where they are too small, with a neutral as large as they were; none
+    where the plan does not name them, or cable of the kind is not made so large."""
+    changes: list[Change] = []
+    for part, size in zip(parts, sizes, strict=True):
+        made = in_size(part.carried, size, equal_only=True)
+        if not made:
+            return ()
+        changes += made
+    words = ", ".join(f"{size} {part.metal} on {part.route.id}" for part, size in zip(parts, sizes, strict=True))
+    return (Proposal.state(f"use {words}", Effort.WIRE, *changes),) if changes else ()
+
+
+def in_size(
+    carried: Carried, size: ConductorSize, ground: ConductorSize | None = None, *, equal_only: bool = False
+) -> list[Change]:
+    """The changes that bring the hots of a circuit to a size, where they are smaller, and its neutral with them: one
+    smaller than the hots were stays as it is with `equal_only`. The equipment ground stays, or becomes `ground`. Empty
+    where it cannot be done."""
+    wires, cable = carried.wires, carried.cable
+    if wires is None:
+        if isinstance(cable, Unstated) or size > LARGEST_CABLE.get(cable.type, size):
+            return []
+        smallest = cable.size if equal_only else min(cable.insulated)
+        insulated = [max(one, size) if one >= smallest else one for one in cable.insulated]
+        return [(carried, "cable", cable_of(cable, insulated, ground))]
+    if isinstance(wires.hot, Unstated):
+        return []
+    changes: list[Change] = [(wires, "hot", wire_of(wires.hot, max(wires.hot.size, size)))]
+    if wires.neutral is not None and (not equal_only or wires.neutral.size == wires.hot.size):
+        changes.append((wires, "neutral", wire_of(wires.neutral, max(wires.neutral.size, size))))
+    if wires.ground is not None and ground is not None:
+        changes.append((wires, "ground", wire_of(wires.ground, ground)))
+    return changes
+
+
+def wire_of(wire: Conductor, size: ConductorSize) -> str:
+    """The same wire in another size: `2 × 6 AWG Cu THWN-2`."""
+    count = f"{wire.count} × " if wire.count > 1 else ""
+    return f"{count}{size} {wire.material} {wire.insulation}"
+
+
+def cable_of(cable: Cable, insulated: Sequence[ConductorSize], ground: ConductorSize | None = None) -> str:
+    """The same cable with other conductors: written as it was, or size by size where a `ground` of its own asks for it."""
+    kind, sizes, *rest = cable.text.split()
+    by_stroke = "-" not in sizes
+    if by_stroke and len(set(insulated)) == 1 and (ground is None or cable.ground is None or ground <= insulated[0]):
+        return " ".join((kind, f"{insulated[0].designation}/{sizes.rpartition('/')[2]}", *rest))
+    of_ground = cable.ground if ground is None or cable.ground is None else ground
+    every = _named((*insulated, of_ground))
+    return f"{kind} {every} {cable.material}" if by_stroke else " ".join((kind, every, *rest))
+
+
+def _named(sizes: Iterable[ConductorSize | None]) -> str:
+    return "-".join(size.designation for size in sizes if size is not None)
