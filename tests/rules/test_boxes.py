@@ -108,7 +108,7 @@ def test_a_conduit_body_counts_only_with_a_splice() -> None:
 def test_grounds_beyond_four_are_quarters() -> None:
     """Five cables into one box: the fifth ground is a quarter of 2.25 in³ more."""
     routes = {
-        f"spur-{n}": {"from": "terrace-box", "to": f"far-{n}", "raceway": "none", "carries": {"studio": {"cable": "UF-B 12/2"}}}
+        f"spur-{n}": {"from": "terrace-box", "to": f"far-{n}", "raceway": "none", "carries": {"studio": {"cable": "UF-B 12/2"}}, "legs": [{"in": "joist bays"}]}
         for n in range(3)
     }  # fmt: skip
     far = {f"far-{n}": {"at": "house", "area": "indoors", "location": "dry"} for n in range(3)}

@@ -202,7 +202,15 @@ def test_the_compound_is_on_the_inspection_list() -> None:
         return [entry.says for entry in of.inspect if "seal-of-a-raceway-from-the-ground" in entry.item.id]
 
     assert ["PVC-80 3/4 in" in text for text in says({})] == [True]
-    spare = {"spare": {"from": "terrace-box", "to": "entry-box", "raceway": "PVC-40 1 in", "legs": [lawn("18 in")]}}
+    spare = {
+        "spare": {
+            "from": "terrace-box",
+            "to": "entry-box",
+            "raceway": "PVC-40 1 in",
+            "carries": {},
+            "legs": [lawn("18 in")],
+        }
+    }
     assert any("spare PVC-40 1 in is plugged" in text for text in says({"routes": spare}))
     bare = {"routes": {"yard": {"raceway": "none"}}}
     assert says(bare) == []

@@ -315,7 +315,7 @@ def test_the_inspection_list() -> None:
     assert "the breakers of workshop-panel stand together" in said["grouped-and-marked"]
     assert "Each occupant of workshop" in said["every-occupant-can-reach-it"]
     said = {entry.item.id.rpartition("/")[2]: entry.says for entry in studio({}).inspect}
-    assert "In entry-box the supply goes to main-switch first" in said["first-in-its-box"]
+    assert "In entry-box the supply goes to main-switch first" in said["disconnect-first-in-its-box"]
     assert "main-switch in entry-box is marked on and off" in said["snap-switch-shows-its-position"]
     assert not {"grouped-and-marked", "every-occupant-can-reach-it", "branch-breakers-within-reach"} & set(said)
     locked = studio({}, devices={"cut-off": disconnect(lockable=True)})

@@ -88,12 +88,16 @@ def studio(**patch: Any) -> Review:
         ),
         (
             studio(),
-            "first-in-its-box",
+            "disconnect-first-in-its-box",
             ["In entry-box the supply goes to main-switch first: nothing is fed from ahead of it."],
         ),
-        (studio(boxes={"entry-box": {"devices": {"bench-outlet": None}}}), "first-in-its-box", []),
-        (workshop(), "first-in-its-box", []),
-        (studio(boxes={"entry-box": {"devices": {"main-switch": {"role": "lighting"}}}}), "first-in-its-box", []),
+        (studio(boxes={"entry-box": {"devices": {"bench-outlet": None}}}), "disconnect-first-in-its-box", []),
+        (workshop(), "disconnect-first-in-its-box", []),
+        (
+            studio(boxes={"entry-box": {"devices": {"main-switch": {"role": "lighting"}}}}),
+            "disconnect-first-in-its-box",
+            [],
+        ),
         (workshop(), "snap-switch-shows-its-position", []),
         (
             studio(boxes={"entry-box": {"devices": {"main-switch": {"role": "lighting"}}}}),

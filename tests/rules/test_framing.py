@@ -125,7 +125,7 @@ def test_what_is_seen_at_rough_in() -> None:
 def test_exposed_cable_at_rough_in() -> None:
     """It follows the surface; small cable does not hang under open joists."""
     leg = {"on": "ceiling", "location": "dry", "physical-damage": False}
-    assert "6 in" in says(ceiling(leg))["along-the-surface"]
+    assert "6 in" in says(ceiling(leg))["exposed-cable-along-the-surface"]
     assert "ceiling" in says(ceiling(leg))["under-open-joists"]
     assert "under-open-joists" not in says(ceiling(leg, "NM-B 6/2"))
     assert "under-open-joists" not in says(ceiling(leg, "NM-B 8/3"))

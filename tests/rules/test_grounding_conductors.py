@@ -344,6 +344,8 @@ def test_a_120_volt_feeder_of_two_wires_has_its_neutral() -> None:
 
 def test_the_bond_stands_on_the_inspection_list() -> None:
     """Taken out with four wires; made with an old three-wire feeder, and then no metal may join the buildings."""
-    new = [entry.says for entry in panel().inspect if entry.item.id.endswith("bonding-seen")]
-    old = [entry.says for entry in panel({"existing": True}, True).inspect if entry.item.id.endswith("bonding-seen")]
+    new = [entry.says for entry in panel().inspect if entry.item.id.endswith("bond-of-the-neutral")]
+    old = [
+        entry.says for entry in panel({"existing": True}, True).inspect if entry.item.id.endswith("bond-of-the-neutral")
+    ]
     assert "taken out" in new[0] and "no metal pipe, raceway or shield joins the structures" in old[0]

@@ -35,10 +35,12 @@ def test_a_spare_raceway_has_the_depth_of_its_column() -> None:
         ("RMC 1 in", "6 in", "met"),
     ):
         data = trench(
-            lawn(cover, raceway=raceway), routes={"to-pump": {"carries": None}}, boxes={"post-box": {"devices": None}}
+            lawn(cover, raceway=raceway),
+            routes={"to-pump": {"carries": {"pump": None}}},
+            boxes={"post-box": {"devices": None}},
         )
         assert answer_at(data, RULE) == answer
-    bare = trench(lawn("3 in"), routes={"to-pump": {"carries": None}}, boxes={"post-box": {"devices": None}})
+    bare = trench(lawn("3 in"), routes={"to-pump": {"carries": {"pump": None}}}, boxes={"post-box": {"devices": None}})
     assert answer_at(bare, RULE) == "does not apply"
 
 

@@ -140,9 +140,9 @@ def test_inspection_entries() -> None:
         return {entry.item.id.rpartition("/")[2]: entry.says for entry in entries}
 
     indoors = says(workshop())
-    assert "30 in wide and 6.5 ft high" in indoors["clear-in-front"]
-    assert "a light" in indoors["clear-in-front"]
-    assert "up to 6 ft" in indoors["kept-for-the-panel"]
-    assert "6 ft 7 in" in indoors["within-reach"]
-    assert "a light" not in says(workshop(area="outdoors"))["clear-in-front"]
-    assert set(says(example("pottery-studio"))) == {"within-reach"}
+    assert "30 in wide and 6.5 ft high" in indoors["space-in-front-of-a-panel"]
+    assert "a light" in indoors["space-in-front-of-a-panel"]
+    assert "up to 6 ft" in indoors["space-above-a-panel"]
+    assert "6 ft 7 in" in indoors["handles-within-reach"]
+    assert "a light" not in says(workshop(area="outdoors"))["space-in-front-of-a-panel"]
+    assert set(says(example("pottery-studio"))) == {"handles-within-reach"}

@@ -1,7 +1,6 @@
 """The calculated load of a panel: what its circuits draw, put together and spread over its legs."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from fractions import Fraction
 
 from precover.electrical.loads import CalculatedLoad, Connected, Legs, feeder_load
@@ -93,7 +92,7 @@ def _calculated(panel: Panel, look: Look, *, most: bool) -> CalculatedLoad:
     if heavier <= load.amps.amount:
         return load
     look.because(f"not spread evenly, as planned: {plain(heavier)} A on the heavier leg", panel.place)
-    return replace(load, amps=Current.of(heavier, "A"))
+    return load._replace(amps=Current.of(heavier, "A"))
 
 
 def _on_the_heavier_leg(drawn: Iterable[Drawn], continuous: Fraction, look: Look) -> Fraction:
