@@ -22,6 +22,8 @@ def write(path: Path, read: bytes, text: str, *, keep: bool = False) -> Path | N
     target = path.resolve()
     if not target.stat().st_mode & 0o222:
         raise PermissionError(errno.EACCES, "the file is marked read-only")
+    if target.stat().st_nlink > 1:
+        raise OSError(errno.EMLINK, "the file has other names (hard links), which would keep the plan as it was")
     handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
     new = Path(name)
     try:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from importlib import import_module
 from typing import Final, NoReturn
 
-from precover.app.output import leave_stdout, put, tell
+from precover.app.output import leave_stdout, put, reason, tell
 from precover.app.refused import Refused
 
 COMMANDS: Final = {
@@ -37,6 +37,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         leave_stdout()
         return PIPE_CLOSED
+    except SystemExit as ended:  # how the argument parser ends, after its help or its complaint
+        return ended.code if isinstance(ended.code, int) else REFUSED
     except Exception as fault:  # whatever it is, a person gets one line and no traceback
         if "PRECOVER_TRACEBACK" in os.environ:
             raise
@@ -88,10 +90,11 @@ def process() -> NoReturn:
     looking for garbage on the way, would take a good part of the time of a review."""
     gc.disable()
     status = main()
-    for stream in (sys.stdout, sys.stderr):
+    if sys.stdout is not None:
         try:
-            stream.flush()
-        except (OSError, ValueError, AttributeError):
+            sys.stdout.flush()
+        except (OSError, ValueError) as problem:
+            tell(f"precover: standard output cannot be written: {reason(problem)}")
             status = status or REFUSED
     os._exit(status)
 

@@ -38,13 +38,21 @@ def not_an_input(output: str | None, plans: Sequence[str]) -> None:
 
 
 def _below(folder: str) -> list[str]:
-    found = sorted(str(path) for path in Path(folder).rglob(PATTERN) if path.is_file())
+    found = sorted(str(path) for path in Path(folder).rglob(PATTERN) if not path.is_dir())
     return found or [folder]
+
+
+def _waits(path: Path) -> bool:
+    """A named pipe, which nobody may ever write to; not one that a shell has opened for a command (`<(...)`), whose name
+    leads to no file."""
+    return path.is_fifo() and path.resolve().exists()
 
 
 def read(name: str) -> tuple[str, bytes]:
     """A plan's bytes with the name to show for it; PlanUnreadable where there is no such file or it may not be read."""
     if name == STDIN:
+        if sys.stdin is None:
+            raise PlanUnreadable([Located("stdin", 0, 0, "is closed", "name a file, or send the plan through a pipe")])
         return "stdin", sys.stdin.buffer.read(LARGEST_FILE + 1)
     if Path(name).is_dir():
         told = Located(
@@ -52,6 +60,10 @@ def read(name: str) -> tuple[str, bytes]:
         )
         raise PlanUnreadable([told])
     try:
+        if _waits(Path(name)):
+            raise PlanUnreadable(
+                [Located(name, 0, 0, "is a named pipe, which may never end", "name a file, or - for standard input")]
+            )
         with Path(name).open("rb") as file:
             return name, file.read(LARGEST_FILE + 1)
     except (OSError, ValueError) as problem:

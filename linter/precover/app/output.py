@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+from contextlib import suppress
 from pathlib import Path
 from typing import Final
 
@@ -42,7 +43,9 @@ def put(text: str, to: str | None = None) -> None:
     try:
         if to is not None:
             Path(to).write_text(text, encoding="utf-8", newline="\n")
-        elif sys.stdout is not None:
+        elif sys.stdout is None:
+            raise Refused("standard output is closed; write elsewhere with --output")
+        else:
             sys.stdout.write(text)
             sys.stdout.flush()
     except BrokenPipeError:
@@ -55,9 +58,12 @@ def put(text: str, to: str | None = None) -> None:
 
 
 def tell(text: str) -> None:
-    """A line for the person at the keyboard, beside the output."""
+    """A line for the person at the keyboard, beside the output. Where it cannot be written, the exit status is all that
+    is left to tell."""
     if sys.stderr is not None:
-        sys.stderr.write(f"{visible(text)}\n")
+        with suppress(OSError, ValueError):
+            sys.stderr.write(f"{visible(text)}\n")
+            sys.stderr.flush()
 
 
 def leave_stdout() -> None:

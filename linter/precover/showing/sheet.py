@@ -82,9 +82,9 @@ def columns(text: str) -> int:
     """How many columns of a terminal a text takes."""
     if text.isascii():
         return len(text)
-    from unicodedata import combining, east_asian_width
+    from unicodedata import category, east_asian_width
 
-    return sum(0 if combining(mark) else 2 if east_asian_width(mark) in "WF" else 1 for mark in text)
+    return sum(0 if category(mark) in ("Mn", "Me") else 2 if east_asian_width(mark) in "WF" else 1 for mark in text)
 
 
 def wrapped(text: str, width: int) -> list[str]:
