@@ -12,6 +12,7 @@ from precover.amending.scalars import flow
 from precover.reading import PlanUnreadable
 from precover.reviewing import OpenPlan, Review, open_plan, review
 from precover.rulebook import Outcome
+from support.changed_plans import changed_plans
 from support.plans import Data, plans
 from support.reviews import data_of, library
 
@@ -56,7 +57,7 @@ def opened(text: str) -> tuple[OpenPlan, Review]:
 
 
 @SHAPES
-@given(plans(), st.integers(0, 2**32))
+@given(changed_plans() | plans(), st.integers(0, 2**32))
 def test_what_is_offered_is_what_the_written_file_gives(data: Data, seed: int) -> None:
     """Reviewed from its text again, the amended plan has the findings that were said to be left, and no others; no comment
     is lost; a second search finds nothing more to do, or only what was left."""
@@ -77,7 +78,7 @@ def test_what_is_offered_is_what_the_written_file_gives(data: Data, seed: int) -
 
 
 @SHAPES
-@given(plans())
+@given(changed_plans() | plans())
 def test_a_way_out_settles_its_finding_and_brings_none_as_bad(data: Data) -> None:
     """Each way out, in the written file and reviewed anew."""
     plan, before = opened(flow(data))

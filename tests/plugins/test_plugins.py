@@ -118,6 +118,10 @@ BROKEN = {
         "from precover.rulebook.hooks import hookimpl\n@hookimpl\ndef precover_tropics():\n    return []",
         "precover_tropics",
     ),
+    "asks for what no hook has": (
+        "from precover.rulebook.hooks import hookimpl\n@hookimpl\ndef precover_topics(book):\n    return []",
+        "PluginValidationError",
+    ),
 }
 
 
@@ -155,6 +159,26 @@ def precover_topics():
     assert name == "county/failing/always-fails"
     assert POST in why
     assert found["answers"] == seen(pump())["answers"]
+
+
+def test_a_topic_that_is_there_already_costs_only_itself(county: Path, tmp_path: Path) -> None:
+    """The first one holds; the plugin's other topics, before it and after it, come in."""
+    code = """
+from pathlib import Path
+from precover.rulebook import Topic
+from precover.rulebook.hooks import hookimpl
+
+@hookimpl
+def precover_topics():
+    names = ("county/before", "outlets/above-floods", "county/after")
+    return [Topic(name, Path(__file__), (), ()) for name in names]
+"""
+    found = seen(pump("24 in"), county, installed(tmp_path / "site", "upland-county", code))
+    assert found["failures"] == [
+        ["upland-county", "the topic `outlets/above-floods` is there already; only the first is used"]
+    ]
+    assert {found["topics"][f"county/{name}"] for name in ("before", "after")} == {"upland-county"}
+    assert answers(found, RULE) == [[POST, "met", "24 in"]]
 
 
 def test_the_order_of_plugins_does_not_matter(county: Path, tmp_path: Path) -> None:

@@ -191,6 +191,24 @@ def test_six_awg_goes_by_volume() -> None:
     assert answer_at(_large(None, None, size="6"), LENGTH, PULL) == "does not apply"
 
 
+@pytest.mark.parametrize(
+    ("hot", "ground", "answer"),
+    [
+        ("6 AWG Cu THWN-2", "6 AWG Cu bare", "met"),
+        ("6 AWG Cu THWN-2", "4 AWG Cu bare", "cannot tell"),
+        ("4 AWG Cu THWN-2", "4 AWG Cu bare", "does not apply"),
+    ],
+)
+def test_a_ground_larger_than_the_allowances_go(hot: str, ground: str, answer: str) -> None:
+    """Beside small conductors neither volume nor length knows it: nothing is asked for, the inspector decides."""
+    wires = {"hot": f"2 × {hot}", "neutral": hot, "ground": ground}
+    routes = {name: {"carries": {"workshop-feeder": {"wires": wires}}} for name in ("garage-run", "yard")}
+    boxes = {"pull-box": {"box": {"volume": "100 in³", "length": "40 in"}, "spliced": True}}
+    plan = example("joinery-workshop", {"boxes": boxes, "routes": routes})
+    assert answer_at(plan, FILL, PULL) == answer
+    assert answer_at(plan, LENGTH, PULL) == ("met" if answer == "does not apply" else "does not apply")
+
+
 # Reach and holding
 
 

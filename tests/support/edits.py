@@ -17,9 +17,10 @@ Data = dict[str, Any]
 
 @dataclass(frozen=True)
 class Stated:
-    """A fact that a plan states: the data it stands in, how it is typed, and its place."""
+    """A fact that a plan states: the data it stands in, of what kind of thing, how it is typed, and its place."""
 
     within: Data
+    kind: type[Thing]
     fact: Fact
     place: str
 
@@ -29,24 +30,32 @@ class Stated:
         return self.within[self.fact.key]
 
 
-def stated(data: Data, kind: type[Thing] = Plan, place: str = "") -> Iterator[Stated]:
+def stated(data: Data) -> Iterator[Stated]:
     """Every fact that plan data states, of all things in it."""
+    for kind, thing, place in things(data):
+        for fact in kind.facts.values():
+            if fact.key in thing and not _holds_things(fact):
+                yield Stated(thing, kind, fact, f"{place}/{fact.key}")
+
+
+def things(data: Data, kind: type[Thing] = Plan, place: str = "") -> Iterator[tuple[type[Thing], Data, str]]:
+    """Every thing in plan data: what it is, its data, and its place."""
     if kind in (Leg, Device):
         kind = next(branch for branch in kind.__subclasses__() if _head(branch) in data)
+    yield kind, data, place
     for fact in kind.facts.values():
-        if fact.key not in data:
+        value, at = data.get(fact.key), f"{place}/{fact.key}"
+        if value is None or not _holds_things(fact):
             continue
-        value, at = data[fact.key], f"{place}/{fact.key}"
-        if fact.kind == "things":
-            for name, inner in value.items():
-                yield from stated(inner, fact.type, f"{at}/{escaped(name)}")
-        elif fact.kind == "list":
-            for index, inner in enumerate(value):
-                yield from stated(inner, fact.type, f"{at}/{index}")
-        elif isinstance(fact.type, type) and issubclass(fact.type, Thing):
-            yield from stated(value, fact.type, at)
-        else:
-            yield Stated(data, fact, at)
+        named = value.items() if fact.kind == "things" else enumerate(value) if fact.kind == "list" else ()
+        for name, inner in named:
+            yield from things(inner, fact.type, f"{at}/{escaped(str(name))}")
+        if fact.kind not in ("things", "list"):
+            yield from things(value, fact.type, at)
+
+
+def _holds_things(fact: Fact) -> bool:
+    return fact.kind in ("things", "list") or (isinstance(fact.type, type) and issubclass(fact.type, Thing))
 
 
 def _head(kind: type[Thing]) -> str:

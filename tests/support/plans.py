@@ -102,17 +102,18 @@ class _Making:
         """A branch circuit to some boxes, its own or those of an earlier circuit."""
         self.circuit(name, "branch circuit", self.one_of(self.data["panels"]))
         for _ in range(self.draw(sizes(3, 1))):
-            shared = [
-                route
-                for route in self.data["routes"].values()
-                if route["from"] in self.reached[name]
-                and route["to"] not in self.reached[name]
-                and route["to"] in self.data["boxes"]
-            ]
-            if shared and self.draw(st.booleans()):
-                self.carry(name, self.one_of(shared))
-            else:
-                self.extend(name, self.box())
+            self.onward(name)
+
+    def onward(self, name: str) -> None:
+        """A circuit one box on: along a route of others, on a route of its own to a box of others, or to a new one."""
+        reached = self.reached[name]
+        boxes = [box for box in self.data["boxes"] if box not in reached]
+        shared = [route for route in self.data["routes"].values() if route["from"] in reached and route["to"] in boxes]
+        way = self.one_of(("new", *["shared"] * bool(shared), *["box"] * bool(boxes)))
+        if way == "shared":
+            self.carry(name, self.one_of(shared))
+        else:
+            self.extend(name, self.one_of(boxes) if way == "box" else self.box())
 
     def low_voltage(self) -> None:
         """A low-voltage circuit from a transformer in a box that a circuit reaches."""
@@ -123,7 +124,7 @@ class _Making:
         transformer = {**self.facts(Transformer, "circuit", "after"), "circuit": self.one_of(self.arriving(box))}
         self.data["boxes"][box]["devices"] = {"transformer": transformer}
         self.circuit("garden", "low-voltage", f"{box}/transformer")
-        self.extend("garden", self.box())
+        self.onward("garden")
 
     def box(self) -> str:
         """Another box."""

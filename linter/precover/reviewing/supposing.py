@@ -7,7 +7,7 @@ without it. So no rule has to think about which of its facts matter in which cas
 
 from __future__ import annotations
 
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 from precover.plan import Unstated
 from precover.rulebook import Answer, Look, Missing, Outcome, Rule
@@ -15,12 +15,22 @@ from precover.rulebook import Answer, Look, Missing, Outcome, Rule
 MOST_TRIES: Final = 200
 """Evaluations of one rule on one subject before the first unstated fact is asked for without more trying."""
 
+TOO_MANY: Final = "asked for untried: the facts left out have too many combinations"
+"""Why a fact is asked for of which it is not known whether it matters."""
+
 _FINE = frozenset({Outcome.MET, Outcome.DOES_NOT_APPLY})
 
 
 def suppose(rule: Rule, subject: object, look: Look, fact: Unstated) -> Answer:
     """The answer of a rule that stopped at an unstated fact."""
-    return _Supposing(rule, subject, look).over(fact)
+    return _Supposing(rule, subject, look).answer(fact)
+
+
+class _Tried(NamedTuple):
+    """An answer, and the values supposed that gave it, the first fact met first."""
+
+    answer: Answer
+    by: tuple[tuple[Unstated, object], ...] = ()
 
 
 class _Supposing:
@@ -30,41 +40,52 @@ class _Supposing:
         self.look = look
         self.tries = 0
 
-    def over(self, fact: Unstated) -> Answer:
-        """The answer over all values of a fact."""
-        probes = fact.fact.probes()
-        answers: list[tuple[Answer, object]] = []
-        for value in probes:
-            answer = self._with(fact, value)
-            if self.tries > MOST_TRIES:
-                return _asking(fact)
-            if answers and not _agree(answers[0][0], answer):
-                return _asking(fact)
-            answers.append((answer, value))
-        if not answers:
-            return _asking(fact)
-        return self._settled(fact, answers)
+    def answer(self, fact: Unstated) -> Answer:
+        """The answer, with the derivation that belongs to it."""
+        tried = self._over(fact)
+        if tried.by:
+            self.look.begin()
+            self.look.supposed.update((each.place, value) for each, value in tried.by)
+            try:
+                self.rule.check(self.subject, self.look)
+            finally:
+                self.look.supposed.clear()
+            for each, _ in reversed(tried.by):
+                self.look.because(f"{each.field} is not stated, and could not change the answer", each.place)
+        return tried.answer
 
-    def _with(self, fact: Unstated, value: object) -> Answer:
+    def _over(self, fact: Unstated) -> _Tried:
+        """The answer over all values of a fact."""
+        found: list[_Tried] = []
+        for value in fact.fact.probes():
+            tried = self._with(fact, value)
+            if self.tries > MOST_TRIES:
+                return _asking(fact, TOO_MANY)
+            if found and not _agree(found[0].answer, tried.answer):
+                return _asking(fact)
+            found.append(tried._replace(by=((fact, value), *tried.by)))
+        return _settled(fact, found) if found else _asking(fact)
+
+    def _with(self, fact: Unstated, value: object) -> _Tried:
         self.tries += 1
         self.look.begin()
         self.look.supposed[fact.place] = value
         try:
-            return self.rule.check(self.subject, self.look)
+            return _Tried(self.rule.check(self.subject, self.look))
         except Missing as missing:
-            return self.over(missing.fact)
+            return self._over(missing.fact)
         finally:
             del self.look.supposed[fact.place]
 
-    def _settled(self, fact: Unstated, answers: list[tuple[Answer, object]]) -> Answer:
-        telling = _strictest(answers)
-        if telling[0].outcome is Outcome.CANNOT_TELL:
-            return telling[0]
-        # Once more with the value shown, so that the derivation noted is that of the answer given.
-        answer = self._with(fact, telling[1])
-        self.look.because(f"{fact.field} is not stated, and could not change the answer", fact.place)
-        why = "; ".join(part for part in (answer.why, *_less(fact, telling[0], answers)) if part)
-        return answer._replace(proposals=telling[0].proposals, why=why)
+
+def _settled(fact: Unstated, found: list[_Tried]) -> _Tried:
+    answers = [(tried.answer, tried.by[0][1]) for tried in found]
+    telling = _strictest(answers)
+    if telling[0].outcome is Outcome.CANNOT_TELL:
+        return _Tried(telling[0])
+    why = "; ".join(part for part in (telling[0].why, *_less(fact, telling[0], answers)) if part)
+    by = next(tried.by for tried in found if tried.answer is telling[0])
+    return _Tried(telling[0]._replace(why=why), by)
 
 
 def _strictest(answers: list[tuple[Answer, object]]) -> tuple[Answer, object]:
@@ -105,5 +126,5 @@ def _asked(answer: Answer) -> str | None:
     return None if answer.asks is None else answer.asks.place
 
 
-def _asking(fact: Unstated) -> Answer:
-    return Answer(Outcome.CANNOT_TELL, of=fact.field, has="not stated", at=fact.place, asks=fact)
+def _asking(fact: Unstated, why: str = "") -> _Tried:
+    return _Tried(Answer(Outcome.CANNOT_TELL, of=fact.field, has="not stated", why=why, at=fact.place, asks=fact))

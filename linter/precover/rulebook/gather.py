@@ -17,7 +17,8 @@ from precover.rulebook.topic import Topic
 def gather(extra: tuple[Any, ...] = ()) -> Library:
     """Every topic and pack of the installed plugins (and of `extra` plugin objects).
 
-    A plugin that cannot be loaded is noted in the library's `failures` (name and reason) and costs only its own rules.
+    A plugin that cannot be loaded is noted in the library's `failures` (name and reason) and costs only its own rules; a topic or pack
+    whose id is there already costs only itself.
     """
     manager = pluggy.PluginManager(hooks.GROUP)
     manager.add_hookspecs(sys.modules[hooks.__name__])
@@ -35,12 +36,19 @@ def gather(extra: tuple[Any, ...] = ()) -> Library:
         try:
             manager.register(plugin, name=name)
             manager.check_pending()
-            for topic in _from(manager, plugin, "precover_topics"):
-                _once(topics, topic.id, topic._replace(plugin=name), "topic")
-            for pack in _from(manager, plugin, "precover_packs"):
-                _once(packs, pack.id, pack, "pack")
+            given: list[tuple[dict[str, Any], str, Any]]
+            given = [
+                (topics, "topic", topic._replace(plugin=name)) for topic in _from(manager, plugin, "precover_topics")
+            ]
+            given += [(packs, "pack", pack) for pack in _from(manager, plugin, "precover_packs")]
         except Exception as problem:
             failures.append((name, f"{type(problem).__name__}: {problem}"))
+            if manager.is_registered(plugin):
+                manager.unregister(plugin)  # or each later plugin would be refused for what is pending of this one
+            continue
+        for known, what, item in given:
+            if known.setdefault(item.id, item) is not item:
+                failures.append((name, f"the {what} `{item.id}` is there already; only the first is used"))
     return Library(dict(sorted(topics.items())), dict(sorted(packs.items())), tuple(sorted(failures)))
 
 
@@ -48,9 +56,3 @@ def _from(manager: pluggy.PluginManager, plugin: Any, hook: str) -> list[Any]:
     others = [other for other in manager.get_plugins() if other is not plugin]
     given = manager.subset_hook_caller(hook, remove_plugins=others)()
     return [item for items in given for item in items]
-
-
-def _once(known: dict[str, Any], name: str, item: Any, what: str) -> None:
-    if name in known:
-        raise ValueError(f"the {what} `{name}` is there already")
-    known[name] = item

@@ -59,9 +59,14 @@ def put_query(sheet: Sheet, review: Review, number: int, query: Query) -> None:
     sheet.entry("not stated", str(query.field.get("description", query.title)))
     sheet.entry("state it as", query.written, style="strong")
     label = "needed for"
-    for waiting in dict.fromkeys(f"{found.line.rule.asks} ({found.line.rule.topic})" for found in query.findings):
+    for waiting in dict.fromkeys(map(_waiting, query.findings)):
         sheet.entry(label, waiting)
         label = ""
+
+
+def _waiting(finding: Finding) -> str:
+    rule, why = finding.line.rule, finding.line.answer.why
+    return f"{rule.asks} ({rule.topic}{f'; {why}' if why else ''})"
 
 
 def _first_line(sheet: Sheet, review: Review, number: int, word: str, about: str, place: str) -> None:

@@ -19,6 +19,7 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
+    authority_decides,
     does_not_apply,
     met,
     not_met,
@@ -30,6 +31,11 @@ from precover_rules.boxes.contents import Entering, cable_enters, entering, pass
 ALLOWANCE, VOLUME = "box-allowance", "box-volume"
 ONE_GANG = 20
 """Amperes up to which a receptacle's strap takes one gang (common practice)."""
+
+_NO_ALLOWANCE = (
+    "a ground of 4 AWG or larger beside smaller conductors: box fill allows no volume for it, and its length is ruled by"
+    " insulated conductors only; the inspector decides what box is large enough"
+)
 
 Say = Callable[[Any, Any, Any], Any]
 """A fact, the value of it that takes most room, and the one that takes least -> the value to reckon with."""
@@ -63,6 +69,9 @@ def room_in_a_box(box: Box, look: Look) -> Answer:
     through = list(passing(ins, box, look))
     if kind == "conduit body" and not box.devices and len(ins) == 2 * len(through) and not look.stated(box.spliced):
         return does_not_apply("a conduit body in which nothing is joined")
+    grounds = max((size for one in ins for size in one.grounds), key=lambda size: size.rank, default=None)
+    if grounds is not None and grounds.rank >= large:
+        return authority_decides("equipment ground", grounds, why=_NO_ALLOWANCE, at=f"{box.box.place}/volume")
     volume = volume_of(box, look)
     most = _worked(_contents(box, ins, through, look, _stated_or_most))
     if volume >= most.value:
