@@ -52,9 +52,9 @@ def box_fill(
     """
     largest = max([*conductors, *grounds], default=None)
     parts = {
-        f"{len(conductors)} conductors": sum((each.amount for each in conductors), Fraction(0)),
-        f"{len(yokes)} yokes": sum((2 * yoke.gangs * yoke.largest.amount for yoke in yokes), Fraction(0)),
-        f"{len(grounds)} grounds": _grounds(grounds, rule),
+        _counted(len(conductors), "conductor"): sum((each.amount for each in conductors), Fraction(0)),
+        _counted(len(yokes), "yoke"): sum((2 * yoke.gangs * yoke.largest.amount for yoke in yokes), Fraction(0)),
+        _counted(len(grounds), "ground"): _grounds(grounds, rule),
     }
     if largest is not None:
         parts["clamps"] = largest.amount * internal_clamps
@@ -74,6 +74,10 @@ def _grounds(grounds: Sequence[Volume], rule: GroundsRule) -> Fraction:
         return Fraction(0)
     beyond = 0 if rule.together is None else max(0, len(grounds) - rule.together)
     return max(grounds).amount * (1 + beyond * rule.share)
+
+
+def _counted(count: int, what: str) -> str:
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
 def _cubic_inches(amount: Fraction) -> str:

@@ -190,7 +190,9 @@ def _larger(box: Box, needed: Volume, look: Look) -> tuple[Proposal, ...]:
         shape = box.box.size.partition(" ")[0]
         for size in type(box.box).facts["size"].words:
             if size.startswith(shape) and standard_volume(size, look).value >= needed:
-                return (Proposal.state(f"use a {size} box", Effort.PART, (box.box, "size", size)),)
+                return (Proposal.state(f"use a {size} box for {box.id}", Effort.PART, (box.box, "size", size)),)
     tenths = math.ceil(10 * needed.in_unit("in³"))
     text = Volume.of(Fraction(tenths, 10), "in³").text
-    return (Proposal.state(f"use a box of {text} or more", Effort.PART, (box.box, "volume", text)),)
+    return (
+        Proposal.state(f"use a {box.box.kind} of {text} or more for {box.id}", Effort.PART, (box.box, "volume", text)),
+    )

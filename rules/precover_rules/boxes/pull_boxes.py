@@ -50,7 +50,8 @@ def length_of_a_pull_box(box: Box, look: Look) -> Answer:
     if length >= shortest:
         needed = through if look.stated(box.pull) == "straight" else round_most
     look.because(
-        f"largest raceway {sizes[0]} in, {straight.text} times straight, {angle.text} times at an angle", box.place
+        f"largest raceway {_written(sizes[0])}, {straight.text} times straight, {angle.text} times at an angle",
+        box.place,
     )
     if length >= needed:
         return met("length", length, f"at least {needed}", at=at)
@@ -66,6 +67,12 @@ def _may_be_large(route: object) -> bool:
 def _size(one: Entering, look: Look) -> Fraction:
     raceway = look.stated(one.route.raceway)
     return Fraction(0) if raceway.size is None else Fraction(raceway.size.order)
+
+
+def _written(size: Fraction) -> str:
+    """A trade size as people write it: `1-1/4 in`."""
+    whole, part = divmod(size, 1)
+    return "-".join(str(figure) for figure in (whole, part) if figure) + " in"
 
 
 @inspection(looks_at=Box, stage=Stage.ROUGH, rows=("box-large-wire",))

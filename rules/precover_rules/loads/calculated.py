@@ -72,6 +72,20 @@ def placed(drawn: Iterable[Drawn], look: Look) -> list[tuple[Drawn, Legs]]:
     return result
 
 
+def spread(panel: Panel, look: Look) -> list[tuple[Circuit, Legs]]:
+    """The circuits of a panel that are on another leg than they would be, were they spread as evenly as can be."""
+    amps = {"L1": Fraction(0), "L2": Fraction(0)}
+    moved: list[tuple[Circuit, Legs]] = []
+    for one in sorted(drawn_from(panel, look, most=True), key=lambda one: -one.va):
+        if one.hots == 1:
+            stated = known(one.circuit.leg, look)
+            leg: Legs = "L1" if amps["L1"] < amps["L2"] or (amps["L1"] == amps["L2"] and stated != "L2") else "L2"
+            amps[leg] += one.va
+            if stated is not None and stated != leg:
+                moved.append((one.circuit, leg))
+    return moved
+
+
 def _calculated(panel: Panel, look: Look, *, most: bool) -> CalculatedLoad:
     drawn = drawn_from(panel, look, most=most)
     for one in drawn:

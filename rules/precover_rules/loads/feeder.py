@@ -1,15 +1,17 @@
 """The breaker of a feeder against the load behind it."""
 
 from precover.electrical.overcurrent import next_rating
-from precover.plan import Circuit
+from precover.plan import Circuit, MainBreaker, Panel
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import Current
-from precover_rules.loads.calculated import calculated_load
+from precover_rules.circuit_conductors import ground_wire
+from precover_rules.loads.calculated import calculated_load, spread
 from precover_rules.loads.drawn import amperes
 from precover_rules.sizing.ampacity import Verdict, least_size, verdict
 from precover_rules.sizing.laid import Laid, laid_on
+from precover_rules.sizing.larger_ground import ground_beside
 from precover_rules.sizing.overcurrent import protects
-from precover_rules.sizing.rewiring import rewired
+from precover_rules.sizing.rewiring import Change, in_size, rewired
 from precover_rules.sizing.standard import ratings
 
 
@@ -41,7 +43,7 @@ def breaker_carries_the_load(feeder: Circuit, look: Look) -> Answer:
     of, needs = "breaker of the feeder", f"at least {amperes(load.amps.amount)}, the calculated load"
     if load.amps <= rating:
         return met(of, rating, needs, at=f"{feeder.breaker.place}/rating")
-    return not_met(of, rating, needs, at=f"{feeder.breaker.place}/rating", amend=_ways(feeder, load.amps, look))
+    return not_met(of, rating, needs, at=f"{feeder.breaker.place}/rating", amend=_ways(feeder, panel, load.amps, look))
 
 
 @rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("feeder-size-calculated",))
@@ -74,9 +76,40 @@ def conductors_carry_the_load(feeder: Circuit, look: Look) -> Answer:
     return not_met(of, has, needs, at=part.place, amend=rewired(weak, sizes) if len(sizes) == len(weak) else ())
 
 
-def _ways(feeder: Circuit, load: Current, look: Look) -> tuple[Proposal, ...]:
+def _ways(feeder: Circuit, panel: Panel, load: Current, look: Look) -> tuple[Proposal, ...]:
+    """Its circuits spread over both legs; or a larger breaker, with conductors and a panel to match."""
+    ways: list[Proposal] = []
+    moved = spread(panel, look)
+    if moved:
+        words = ", ".join(f"{circuit.id} on {leg}" for circuit, leg in moved)
+        ways.append(Proposal.state(f"put {words}", Effort.PAPER, *((circuit, "leg", leg) for circuit, leg in moved)))
     larger = next_rating(load, ratings(look))
-    if larger is None:
-        return ()
+    if larger is not None:
+        ways += _larger(feeder, panel, larger, look)
+    return tuple(ways)
+
+
+def _larger(feeder: Circuit, panel: Panel, larger: Current, look: Look) -> list[Proposal]:
+    """A larger breaker, on all that it asks for: the hots and their ground, the main and the bus of the panel."""
+    changes: list[Change] = [(feeder.breaker, "rating", larger.text)]
+    for part in laid_on(feeder, look):
+        if isinstance(part, Answer):
+            return []
+        size = least_size(part, lambda _, amps: protects(larger, amps, feeder, look), look)
+        if size is None:
+            return []
+        grown, ground = max(part.size, size), ground_wire(part.carried, look)
+        beside = None
+        if ground is not None:
+            beside = max(ground[0], ground_beside(part._replace(size=grown), ground[1], larger, look))
+        made = in_size(part.carried, grown, beside, equal_only=True)
+        if not made:
+            return []
+        changes += made
+    main, bus = panel.main, panel.bus
+    if isinstance(main, MainBreaker) and main.rating is not None and main.rating < larger:
+        changes.append((panel, "main", larger.text))
+    if isinstance(bus, Current) and bus < larger:
+        changes.append((panel, "bus", larger.text))
     words = f"give {feeder.id} a {larger} breaker, with conductors and a panel to match"
-    return (Proposal.state(words, Effort.WIRE, (feeder.breaker, "rating", larger.text)),)
+    return [Proposal.state(words, Effort.WIRE, *changes)]

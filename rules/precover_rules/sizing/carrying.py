@@ -5,7 +5,7 @@ from __future__ import annotations
 from precover.plan import Circuit
 from precover.rulebook import Answer, Look, not_met
 from precover.units import Current
-from precover_rules.sizing.ampacity import least_for, verdicts
+from precover_rules.sizing.ampacity import least_for, only_steps_of, verdicts
 from precover_rules.sizing.laid import Laid, laid_on
 from precover_rules.sizing.rewiring import rewired
 
@@ -20,6 +20,7 @@ def too_weak(circuit: Circuit, wanted: Current, what: str, look: Look, *, correc
     if not weak:
         return next((part for part in parts if isinstance(part, Answer)), None)
     part, amps = min(weak, key=lambda pair: pair[1])
+    only_steps_of(part, look)
     grown = [(other, size) for other, _ in weak if (size := least_for(other, wanted, look)) is not None]
     ways = rewired([other for other, _ in grown], [size for _, size in grown]) if len(grown) == len(weak) else ()
     needs = f"at least {wanted} on {part.route.id} for {what}"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from precover.electrical.ampacity import CircuitWires, current_carrying
-from precover.plan import Bend, Route
-from precover.rulebook import Look
+from precover.plan import Bend, Raceway, Route
+from precover.rulebook import Effort, Look, Proposal
 from precover_rules.circuit_conductors import has_neutral, hots
 
 FEW = 3
@@ -50,3 +50,11 @@ def heat_each_other(route: Route, look: Look) -> bool:
         else:
             enclosed += length
     return enclosed > nipple or (open_air > nipple and not look.stated(route.spaced))
+
+
+def kept_apart(routes: list[Route]) -> tuple[Proposal, ...]:
+    """The way out for cables that are bundled in the open: they are not, on any of the routes."""
+    if not all(isinstance(route.raceway, Raceway) and route.raceway.absent for route in routes):
+        return ()
+    words = f"keep the cables apart on {', '.join(route.id for route in routes)}"
+    return (Proposal.state(words, Effort.PART, *((route, "spaced", True) for route in routes)),)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from precover.electrical.motors import motor_circuit
+from precover.electrical.overcurrent import next_rating
 from precover.plan import Circuit, Motor, Receptacle
 from precover.rulebook import (
     Answer,
@@ -62,6 +63,25 @@ def breaker_for_a_motor(circuit: Circuit, look: Look) -> Answer:
     return not_met("breaker", rating, f"at most {most} for a motor of {current}", at=at, amend=(way,))
 
 
+@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("motor-ocpd-max",))
+def breaker_that_carries_the_motors(circuit: Circuit, look: Look) -> Answer:
+    """The breaker of a circuit with motors is not below their current by table and that of all else wired on it."""
+    motors = _motors(circuit, look)
+    if not motors:
+        return does_not_apply("no branch circuit with a motor")
+    rating = look.stated(circuit.breaker.rating)
+    running = _running(circuit, motors, look)
+    at, needs = f"{circuit.breaker.place}/rating", f"at least {running}, and more for the start of a motor"
+    if running <= rating:
+        return met("breaker", rating, f"at least {running} for what runs on it", at=at)
+    larger = next_rating(_ampacity_for(circuit, motors, look), ratings(look))
+    ways: tuple[Proposal, ...] = ()
+    if larger is not None and only_motor(circuit, look) is not None:
+        words = f"use a {larger} breaker for {circuit.id}"
+        ways = (Proposal.state(words, Effort.PART, (circuit.breaker, "rating", larger.text)),)
+    return not_met("breaker", rating, needs, at=at, amend=ways)
+
+
 @inspection(looks_at=Motor, stage=Stage.FINAL, rows=("motor-ocpd-max",))
 def overload_protection(motor: Motor, _look: Look) -> str | None:
     """A motor's breaker does not protect it against overload."""
@@ -78,15 +98,22 @@ def _motors(circuit: Circuit, look: Look) -> list[Motor]:
 
 def _ampacity_for(circuit: Circuit, motors: list[Motor], look: Look) -> Current:
     volts, _ = voltage_and_hots(circuit, look)
-    currents = [full_load(motor, volts, look).amount for motor in motors]
+    largest = max(full_load(motor, volts, look).amount for motor in motors)
     more = look.limit("motor conductor factor").value - 1
+    total = Current.of(_running(circuit, motors, look).amount + largest * more, "A")
+    look.because(f"{', '.join(motor.id for motor in motors)}: {total} with 25 % more for the largest", circuit.place)
+    return total
+
+
+def _running(circuit: Circuit, motors: list[Motor], look: Look) -> Current:
+    """What the motors draw by table, and all else that is wired on their circuit, its long-running part at 125 %."""
+    volts, _ = voltage_and_hots(circuit, look)
+    currents = [full_load(motor, volts, look).amount for motor in motors]
     others = [outlet for outlet in outlets_on(circuit, look) if not isinstance(outlet, Motor | Receptacle)]
     parts = [part for outlet in others if isinstance(part := device_load(outlet, volts, look, most=False), Part)]
     steady = look.limit("continuous load factor").value
     rest = sum((part.va * (steady if part.continuous else 1) for part in parts), start=max(currents) * 0) / volts
-    total = Current.of(sum(currents) + max(currents) * more + rest, "A")
-    look.because(f"{', '.join(motor.id for motor in motors)}: {total} with 25 % more for the largest", circuit.place)
-    return total
+    return Current.of(sum(currents) + rest, "A")
 
 
 def _is_small(current: Current, rating: Current, volts: int, look: Look) -> bool:

@@ -18,9 +18,10 @@ from precover.rulebook import (
     rule,
 )
 from precover.units import Current
-from precover_rules.sizing.ampacity import Verdict, least_size, verdicts
+from precover_rules.sizing.ampacity import Verdict, least_size, only_steps_of, verdicts
+from precover_rules.sizing.company import kept_apart
 from precover_rules.sizing.laid import Laid, laid_on
-from precover_rules.sizing.own_circuit import goes_by_its_equipment
+from precover_rules.sizing.own_circuit import asks_for_more, goes_by_its_equipment
 from precover_rules.sizing.rewiring import rewired
 from precover_rules.sizing.small_wire import cap, is_capped
 from precover_rules.sizing.standard import has_several_receptacles, largest_up_to, may_round_up, ratings
@@ -120,6 +121,7 @@ def _against_cap(part: Laid, rating: Current, small: list[Laid], look: Look) -> 
 
 def _too_large(rating: Current, weak: list[tuple[Laid, Verdict]], first: Laid, look: Look) -> Answer:
     part, one = min(weak, key=lambda pair: pair[1].amps)
+    only_steps_of(part, look)
     circuit = part.circuit
     lower = largest_up_to(one.amps, look)
     above = next_rating(one.amps, ratings(look))
@@ -138,6 +140,8 @@ def _too_large(rating: Current, weak: list[tuple[Laid, Verdict]], first: Laid, l
         why = f"The main of {panel.id} does not protect the wire ahead of it."
     marked = isinstance(circuit.terminals, Unstated) and "terminal-temp-60-75" in one.rows
     ways = _ways(circuit, rating, [weak_part for weak_part, _ in weak], lower, look, on_marked=marked)
+    if "adjustment-more-than-three" in one.rows:
+        ways = (*kept_apart([weak_part.route for weak_part, _ in weak]), *ways)
     at = f"{circuit.breaker.place}/rating"
     return not_met("breaker", rating, needs, why=why, at=at, amend=ways).citing("branch-ocpd-vs-ampacity", *rows)
 
@@ -153,7 +157,7 @@ def _ways(
 ) -> tuple[Proposal, ...]:
     """A smaller breaker, `on_marked` terminals if need be, or larger conductors wherever they are too small."""
     ways: list[Proposal] = []
-    if lower is not None:
+    if lower is not None and not asks_for_more(circuit, lower, look):
         words = f"use a {lower} breaker for {circuit.id}" + (", on terminals marked 75 °C" if on_marked else "")
         terminals = ((circuit, "terminals", "75 °C"),) if on_marked else ()
         ways.append(Proposal.state(words, Effort.PART, (circuit.breaker, "rating", lower.text), *terminals))

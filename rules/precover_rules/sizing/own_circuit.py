@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from precover.plan import Circuit, Device, DisconnectSwitch, Equipment, GroundFaultDevice, Motor, Switch
+from precover.plan import Circuit, Device, DisconnectSwitch, Equipment, GroundFaultDevice, Motor, Receptacle, Switch
 from precover.rulebook import Look
+from precover.units import Current
 from precover_rules.circuits import devices_on
 
 PASSES_CURRENT = (Switch, DisconnectSwitch, GroundFaultDevice)
@@ -31,3 +32,12 @@ def goes_by_its_equipment(circuit: Circuit, look: Look) -> bool:
     """Motor and air-conditioning circuits: their breaker guards against short circuits only, and may be larger than the
     conductors' ampacity, because the equipment is protected against overload by itself."""
     return only_motor(circuit, look) is not None or only_conditioner(circuit, look) is not None
+
+
+def asks_for_more(circuit: Circuit, amps: Current, look: Look) -> bool:
+    """The plan has a load for it, or a receptacle for one appliance, above a current: a breaker of that would not do."""
+    common = look.limit("common receptacle current").value
+    load = circuit.load
+    return (isinstance(load, Current) and load > amps) or any(
+        isinstance(outlet, Receptacle) and outlet.receptacle > max(amps, common) for outlet in outlets_on(circuit, look)
+    )
