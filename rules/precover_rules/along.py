@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 
 from precover.plan import Carried
-from precover.rulebook import Answer, Look, Outcome, does_not_apply
+from precover.rulebook import Answer, Look, Outcome, Proposal, does_not_apply
 from precover.tracing import Lying
 from precover_rules.worst import worst
 
@@ -16,8 +16,23 @@ def along(carried: Carried, look: Look, check: Callable[[Lying, Look], Answer]) 
     telling = worst([answer for _, answer in answers])
     if telling.outcome is not Outcome.NOT_MET and telling.outcome is not Outcome.CANNOT_TELL:
         return telling
-    where = in_legs([number for number, answer in answers if answer.outcome is telling.outcome])
-    return telling._replace(why=f"{where}; {telling.why}" if telling.why else where)
+    wrong = [(number, answer) for number, answer in answers if answer.outcome is telling.outcome]
+    where = in_legs([number for number, _ in wrong])
+    why = f"{where}; {telling.why}" if telling.why else where
+    return telling._replace(why=why, proposals=_for_every_leg([answer for _, answer in wrong]))
+
+
+def _for_every_leg(answers: Sequence[Answer]) -> tuple[Proposal, ...]:
+    """The ways out that each of the answers offers, as one edit for all of them."""
+    first, *others = answers
+    ways: list[Proposal] = []
+    for way in first.proposals:
+        alike = [next((one for one in other.proposals if one.words == way.words), None) for other in others]
+        same = [one for one in alike if one is not None]
+        if len(same) == len(others):
+            edits = {repr(edit): edit for one in (way, *same) for edit in one.patch}
+            ways.append(way._replace(patch=tuple(edits.values())))
+    return tuple(ways)
 
 
 def in_legs(numbers: Sequence[int]) -> str:

@@ -49,7 +49,7 @@ def test_what_is_counted() -> None:
     """The derivation has each part."""
     steps = " / ".join(steps_at(_terrace({}), FILL, TERRACE))
     assert "4 conductors: 9 in³" in steps
-    assert "1 yokes: 4.5 in³" in steps
+    assert "1 yoke: 4.5 in³" in steps
     assert "2 grounds: 2.25 in³" in steps
     assert "clamps: 2.25 in³" in steps
     assert "together 18 in³" in steps
@@ -125,7 +125,7 @@ def test_a_standard_box_brings_its_volume() -> None:
     )
     assert answer_at(data, FILL, BENCH) == "not met"
     ways = after_each_proposal(data, FILL, BENCH)
-    assert list(ways) == ["use a device 3 x 2 x 3-1/2 box"]
+    assert list(ways) == ["use a device 3 x 2 x 3-1/2 box for bench-box"]
     assert set(ways.values()) == {"met"}
 
 

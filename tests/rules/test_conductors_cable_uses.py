@@ -151,7 +151,7 @@ def test_a_burial_assembly_inside_needs_a_second_marking(marked: bool | None, ex
     """As building wire: usual, not certain."""
     more = {} if marked is None else {"building-wire": marked}
     patch = {"carries": {"studio": {"cable": "MHF 2-2-4-6 Al", **more}}, "legs": [{"on": "inside wall"}]}
-    assert outcome(reviewed_example("pottery-studio", {"routes": {"yard": patch}}), INSIDE, LEG) == expected
+    assert outcome(reviewed_example("pottery-studio", {"routes": {"yard": patch}}), INSIDE, CABLE) == expected
 
 
 def test_an_underground_raceway_is_named_as_people_say_it() -> None:
@@ -193,7 +193,7 @@ def test_an_unstated_cable_or_raceway() -> None:
 
 def test_service_cable_is_exchanged_for_an_assembly() -> None:
     """Cables written size by size are not offered as UF."""
-    (line,) = lines(laid("USE-2 2-2-4 Al", {"in": "joist bays"}), INSIDE, LEG)
+    (line,) = lines(laid("USE-2 2-2-4 Al", {"in": "joist bays"}), INSIDE, CABLE)
     assert [way.patch[0]["value"] for way in line.answer.proposals] == ["SER 2-2-4 Al"]
 
 
@@ -212,13 +212,13 @@ def test_service_cable_is_exchanged_for_an_assembly() -> None:
 @pytest.mark.parametrize("leg", [{"in": "crawl space", "location": "dry"}, {"on": "ceiling"}, {"on": "inside wall"}])
 def test_cable_inside(cable: str | None, expected: str, leg: dict[str, Any]) -> None:
     """USE is for the ground."""
-    assert outcome(laid(cable, leg), INSIDE, LEG) == expected
+    assert outcome(laid(cable, leg), INSIDE, CABLE) == expected
 
 
 @pytest.mark.parametrize("leg", [ON_WALL, BURIED, {"rise": "2 ft"}, {"through": "wall"}])
 def test_cable_not_inside(leg: dict[str, Any]) -> None:
     """Outdoors and through a wall USE is no matter of this rule."""
-    assert outcome(laid("USE-2 2-2-4 Al", leg), INSIDE, LEG) == "does not apply"
+    assert outcome(laid("USE-2 2-2-4 Al", leg), INSIDE, CABLE) == "does not apply"
 
 
 @pytest.mark.parametrize(
@@ -229,7 +229,7 @@ def test_wires_inside(letters: str | None, expected: str) -> None:
     """A second marking as building wire makes USE wire fit for use inside."""
     wires = {"hot": f"12 AWG Cu {letters}" if letters else None}
     of = reviewed_example("joinery-workshop", {"routes": {"bench": {"carries": {"bench-outlets": {"wires": wires}}}}})
-    assert outcome(of, INSIDE, "/routes/bench/legs/0") == expected
+    assert outcome(of, INSIDE, "/routes/bench/carries/bench-outlets") == expected
 
 
 def workshop(use: str, farm: bool | None = None, premises: str | None = "one-family dwelling") -> Review:
@@ -258,7 +258,7 @@ def workshop(use: str, farm: bool | None = None, premises: str | None = "one-fam
 )
 def test_nm_by_building(use: str, farm: bool | None, premises: str | None, expected: str) -> None:
     """At home it may be, in a farm building it may not, elsewhere the authority is asked."""
-    assert outcome(workshop(use, farm, premises), NM, "/routes/lighting/legs/0") == expected
+    assert outcome(workshop(use, farm, premises), NM, "/routes/lighting/carries/lights") == expected
 
 
 def test_what_is_asked_of_an_agricultural_building() -> None:
@@ -268,9 +268,9 @@ def test_what_is_asked_of_an_agricultural_building() -> None:
 
 def test_nm_only() -> None:
     """Other cable, wires and places outside are no matter of this rule."""
-    assert outcome(laid("UF-B 12/2", {"in": "joist bays"}), NM, LEG) == "does not apply"
-    assert outcome(laid("NM-B 12/2", ON_WALL), NM, LEG) == "does not apply"
-    assert outcome(reviewed_example("joinery-workshop"), NM, "/routes/bench/legs/0") == "does not apply"
+    assert outcome(laid("UF-B 12/2", {"in": "joist bays"}), NM, CABLE) == "does not apply"
+    assert outcome(laid("NM-B 12/2", ON_WALL), NM, CABLE) == "does not apply"
+    assert outcome(reviewed_example("joinery-workshop"), NM, "/routes/bench/carries/bench-outlets") == "does not apply"
 
 
 @pytest.mark.parametrize(

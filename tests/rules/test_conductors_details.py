@@ -49,15 +49,15 @@ SUNNY = {"on": "outside wall", "location": "wet", "sunlight": True}
         (
             laid({"cable": "MHF 2-2-4-6 Al", "building-wire": False}, INSIDE_WALL),
             INSIDE,
-            LEG,
+            CABLE,
             ["use one whose wires are marked as building wire too", "use SER 2-2-4-6 Al"],
         ),
         (laid({"cable": "UF-B 12/2"}, OVERHEAD), SPAN, LEG, ["hang the cable on a messenger wire"]),
         (
             laid({"cable": "UF-B 12/2", "sunlight-resistant": False}, SUNNY),
             SUN,
-            LEG,
-            ["use cable marked as resistant to sunlight", "run this leg in PVC conduit (PVC-80 3/4 in)"],
+            CABLE,
+            ["use cable marked as resistant to sunlight", "run it in PVC conduit there (PVC-80 3/4 in)"],
         ),
         (
             laid({"cable": "cord 12/3"}, INSIDE_WALL),
@@ -72,15 +72,15 @@ def test_ways_out(data: dict[str, Any], rule: str, place: str, ways: list[str]) 
     found = ways_that_settle(data, rule, place)
     assert list(found) == ways
     for words, met in found.items():
-        assert met or words.startswith("run this leg in"), words
+        assert met or words.startswith("run it in PVC conduit"), words
 
 
 def test_a_leg_in_conduit_is_out_of_the_sun() -> None:
     """The way out that leaves nothing to look at."""
     data = laid({"cable": "UF-B 12/2", "sunlight-resistant": False}, SUNNY)
-    (line,) = lines(reviewed(data), SUN, LEG)
+    (line,) = lines(reviewed(data), SUN, CABLE)
     after = reviewed(applied(data, complete(data, line.answer.proposals[1].patch)))
-    assert outcome(after, SUN, LEG) == "does not apply"
+    assert outcome(after, SUN, CABLE) == "does not apply"
 
 
 @pytest.mark.parametrize(
@@ -105,7 +105,7 @@ def test_the_marking_for_the_sun_goes_with_another_cable_where_any_leg_is_in_it(
 def test_a_feeder_cable_for_indoors_needs_no_marking_for_the_sun() -> None:
     """SER is proposed for inside a building, wherever the rest of the route lies."""
     data = laid({"cable": "MHF 2-2-4-6 Al", "building-wire": False}, INSIDE_WALL, SUNNY)
-    (line,) = lines(reviewed(data), INSIDE, LEG)
+    (line,) = lines(reviewed(data), INSIDE, CABLE)
     assert [len(way.patch) for way in line.answer.proposals] == [1, 1]
     assert line.answer.proposals[-1].words == "use SER 2-2-4-6 Al"
 
@@ -151,9 +151,9 @@ def test_a_commercial_building_at_one_end_is_enough_to_ask() -> None:
     """NM cable between a home and a shop is for the authority."""
     of = reviewed_example("pottery-studio", {"structures": {"studio": {"use": "commercial"}}})
     data = laid({"cable": "NM-B 12/2"}, INSIDE_WALL)
-    assert outcome(reviewed(data), NM, LEG) == "met"
+    assert outcome(reviewed(data), NM, CABLE) == "met"
     data["structures"]["studio"]["use"] = "commercial"
-    assert outcome(reviewed(data), NM, LEG) == "cannot tell"
+    assert outcome(reviewed(data), NM, CABLE) == "cannot tell"
     assert of is not None
 
 
@@ -263,7 +263,7 @@ def test_wires_on_a_wall_are_no_cable_in_the_sun() -> None:
     """Their insulation is looked at elsewhere."""
     data = laid({"cable": "UF-B 12/2"}, SUNNY)
     data["routes"]["yard"]["carries"]["studio"] = ONE
-    assert outcome(reviewed(data), SUN, LEG) == "does not apply"
+    assert outcome(reviewed(data), SUN, CABLE) == "does not apply"
 
 
 def test_a_dry_leg_is_no_step_towards_wet_places() -> None:

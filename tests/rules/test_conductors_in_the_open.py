@@ -12,6 +12,7 @@ from support.reviews import asked, lines, outcome, reviewed_example
 CORD = "/cord-as-fixed-wiring"
 SINGLE = "/single-wires-in-a-raceway"
 SUN = "/cable-in-the-sun"
+CABLE = "/routes/yard/carries/studio"
 LEG = "/routes/yard/legs/0"
 
 
@@ -137,15 +138,15 @@ WALL = {"on": "outside wall", "location": "wet"}
 def test_sun(leg: dict[str, Any], cable: str, sun: bool | None, resistant: bool | None, expected: str) -> None:
     """What the sun shines on is marked for it, or of a type that needs no marking."""
     of = laid(cable, leg if sun is None else leg | {"sunlight": sun}, resistant=resistant)
-    assert outcome(of, SUN, LEG) == expected
+    assert outcome(of, SUN, CABLE) == expected
 
 
 def test_in_a_raceway_there_is_no_sun() -> None:
     """And where the raceway is not stated, it is asked for only if it matters."""
     sunny = WALL | {"sunlight": True}
-    assert outcome(laid("UF-B 12/2", sunny, "PVC-80 1 in", False), SUN, LEG) == "does not apply"
+    assert outcome(laid("UF-B 12/2", sunny, "PVC-80 1 in", False), SUN, CABLE) == "does not apply"
     assert "/routes/yard/raceway" in asked(laid("UF-B 12/2", sunny, None, False))
-    assert outcome(laid("UF-B 12/2", WALL | {"sunlight": False}, None), SUN, LEG) == "does not apply"
+    assert outcome(laid("UF-B 12/2", WALL | {"sunlight": False}, None), SUN, CABLE) == "does not apply"
 
 
 def test_a_cable_is_marked_once() -> None:
@@ -161,4 +162,4 @@ def test_a_cable_is_marked_once() -> None:
 @pytest.mark.parametrize("leg", [{"in": "attic"}, {"buried": "lawn"}, {"overhead": "yard"}, {"through": "wall"}])
 def test_no_sun_elsewhere(leg: dict[str, Any]) -> None:
     """Only surfaces and rises are looked at."""
-    assert outcome(laid("UF-B 12/2", leg), SUN, LEG) == "does not apply"
+    assert outcome(laid("UF-B 12/2", leg), SUN, CABLE) == "does not apply"

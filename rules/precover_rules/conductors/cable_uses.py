@@ -81,9 +81,13 @@ def _cable_where_it_is_damp_or_wet(lying: Lying, look: Look) -> Answer:
     return not_met("cable", cable.text, f"a type for {where}", amend=_other_cable(lying, cable)).citing(*rows)
 
 
-@rule(looks_at=Lying, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("se-cable-underground",))
-def underground_types_inside_a_building(lying: Lying, look: Look) -> Answer:
+@rule(looks_at=Carried, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("se-cable-underground",))
+def underground_types_inside_a_building(carried: Carried, look: Look) -> Answer:
     """Cable or wire made for burial only (USE) is not run inside a building, unless it is marked as building wire too."""
+    return along(carried, look, _underground_types_inside_a_building)
+
+
+def _underground_types_inside_a_building(lying: Lying, look: Look) -> Answer:
     if not _inside(lying.leg):
         return does_not_apply("not inside a building")
     wires = lying.carried.wires
@@ -109,11 +113,17 @@ def underground_types_inside_a_building(lying: Lying, look: Look) -> Answer:
     return not_met("cable", cable.text, needs, amend=other)
 
 
-@rule(looks_at=Lying, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("nm-allowed-detached-garage",))
-def nm_cable_by_building(lying: Lying, look: Look) -> Answer:
+@rule(looks_at=Carried, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("nm-allowed-detached-garage",))
+def nm_cable_by_building(carried: Carried, look: Look) -> Answer:
     """NM cable runs in homes, and in the garages and storage buildings that belong to them, not in farm buildings."""
-    if not _inside(lying.leg) or lying.carried.wires is not None:
-        return does_not_apply("no cable inside a building")
+    if carried.wires is not None:
+        return does_not_apply("individual wires")
+    return along(carried, look, _nm_cable_by_building)
+
+
+def _nm_cable_by_building(lying: Lying, look: Look) -> Answer:
+    if not _inside(lying.leg):
+        return does_not_apply("not inside a building")
     cable = look.stated(lying.carried.cable)
     if cable.type != "NM-B":
         return does_not_apply("not NM cable")

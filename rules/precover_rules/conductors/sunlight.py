@@ -1,16 +1,23 @@
 """Cable in direct sunlight."""
 
-from precover.plan import RiseLeg, SurfaceLeg
+from precover.plan import Carried, RiseLeg, SurfaceLeg
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.tracing import Lying
+from precover_rules.along import along
 from precover_rules.raceway.fitting import fitting
 
 
-@rule(looks_at=Lying, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("sunlight-rating", "uf-not-uses"))
-def cable_in_the_sun(lying: Lying, look: Look) -> Answer:
+@rule(looks_at=Carried, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("sunlight-rating", "uf-not-uses"))
+def cable_in_the_sun(carried: Carried, look: Look) -> Answer:
     """Cable that the sun shines on is of a type made for it, or marked as resistant to sunlight."""
+    if carried.wires is not None:
+        return does_not_apply("individual wires")
+    return along(carried, look, _cable_in_the_sun)
+
+
+def _cable_in_the_sun(lying: Lying, look: Look) -> Answer:
     leg = lying.leg
-    if not isinstance(leg, SurfaceLeg | RiseLeg) or lying.carried.wires is not None:
+    if not isinstance(leg, SurfaceLeg | RiseLeg):
         return does_not_apply("no cable on a surface or rising out of the ground")
     if not look.stated(look.trace.raceway_around(leg)).absent:
         return does_not_apply("inside a raceway")
@@ -33,5 +40,5 @@ def cable_in_the_sun(lying: Lying, look: Look) -> Answer:
     ]
     text = fitting("PVC-80", lying.route, look)
     if text is not None:
-        ways.append(Proposal.state(f"run this leg in PVC conduit ({text})", Effort.WIRE, (leg, "raceway", text)))
+        ways.append(Proposal.state(f"run it in PVC conduit there ({text})", Effort.WIRE, (leg, "raceway", text)))
     return not_met("cable", f"{cable.text}, not marked", needs, amend=tuple(ways))

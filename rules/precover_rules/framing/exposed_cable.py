@@ -16,6 +16,7 @@ from precover.rulebook import (
 )
 from precover_rules.framing.sheathed import TYPES, cables_of, named, runs_in
 from precover_rules.location import OUTDOOR_SURFACES
+from precover_rules.raceway.fitting import fitting
 
 GUARD = "a raceway or guard that stands being hit"
 OPEN_JOISTS = ("basement", "crawl space")
@@ -34,9 +35,11 @@ def guarded_where_it_can_be_hit(leg: SurfaceLeg, look: Look) -> Answer:
         return does_not_apply("it cannot be hit here")
     if not raceway.absent and look.cell("raceways-against-damage", raceway.type).value:
         return met("guard", raceway.text, GUARD)
-    other = "PVC-80 1 in" if leg.on in OUTDOOR_SURFACES else "EMT 1 in"
-    way = Proposal.state(f"run this leg in a raceway ({other})", Effort.WIRE, (leg, "raceway", other))
-    return not_met("guard", "none" if raceway.absent else raceway.text, GUARD, amend=(way,))
+    # Thick-walled plastic stands any knock, and needs no bonding; tubing does indoors, if nothing drives into it.
+    kinds = ("PVC-80",) if leg.on in OUTDOOR_SURFACES else ("PVC-80", "EMT")
+    sizes = [text for kind in kinds if (text := fitting(kind, look.trace.route_of(leg), look)) is not None]
+    ways = [Proposal.state(f"run this leg in {text}", Effort.WIRE, (leg, "raceway", text)) for text in sizes]
+    return not_met("guard", "none" if raceway.absent else raceway.text, GUARD, amend=tuple(ways))
 
 
 @inspection(looks_at=Plan, stage=Stage.ROUGH, rows=("nm-follow-surface", "nm-exposed-protection"))
