@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from precover.plan import BuriedLeg, Cable, Carried, Conductor, Wires
+from precover.plan import BuriedLeg, Cable, Carried, Conductor, Unstated, Wires
 from precover.rulebook import (
     Answer,
     Effort,
@@ -18,7 +18,9 @@ from precover.rulebook import (
 )
 from precover.tracing import Lying
 from precover_rules.along import along
+from precover_rules.assembly_for_burial import laid_as_assembly
 from precover_rules.conductors.wires import in_words, unsuited
+from precover_rules.grounding.bringing_a_ground import least_ground
 from precover_rules.raceway.fitting import fitting
 from precover_rules.raceways import is_raceway
 
@@ -59,7 +61,7 @@ def _cable_in_the_earth(lying: Lying, look: Look) -> Answer:
         return not_met("cable", f"{cable.text}, not marked for it", "marked for direct burial", amend=(amend,))
     if may.value == "yes":
         return met("cable", cable.text, needs)
-    return not_met("cable", cable.text, needs, at=f"{carried.place}/cable", amend=_for_burial(carried, cable))
+    return not_met("cable", cable.text, needs, at=f"{carried.place}/cable", amend=_for_burial(carried, cable, look))
 
 
 @rule(looks_at=Carried, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("se-cable-underground",))
@@ -82,7 +84,7 @@ def _service_entrance_cable_underground(lying: Lying, look: Look) -> Answer:
         cable.text,
         "a type for use below ground",
         at=f"{carried.place}/cable",
-        amend=_for_burial(carried, cable),
+        amend=_for_burial(carried, cable, look),
     )
 
 
@@ -99,7 +101,9 @@ def _cord_in_the_ground(lying: Lying, look: Look) -> Answer:
     cable = look.stated(carried.cable)
     if cable.type != "cord":
         return met("cable", cable.text, "fixed wiring")
-    return not_met("cable", cable.text, "fixed wiring", at=f"{carried.place}/cable", amend=_for_burial(carried, cable))
+    return not_met(
+        "cable", cable.text, "fixed wiring", at=f"{carried.place}/cable", amend=_for_burial(carried, cable, look)
+    )
 
 
 @rule(looks_at=Carried, severity=Severity.DANGER, stage=Stage.TRENCH, rows=("direct-burial-conductor-type",))
@@ -154,17 +158,30 @@ def _in_raceway(lying: Lying, look: Look) -> tuple[Proposal, ...]:
     return (Proposal.state(f"run it in {text} below the building", Effort.WIRE, (lying.leg, "raceway", text)),)
 
 
-def _for_burial(carried: Carried, cable: Cable) -> tuple[Proposal, ...]:
-    """Burial cable of the same sizes: UF for small cables, the assembly of single wires for those written size by size."""
+def _for_burial(carried: Carried, cable: Cable, look: Look) -> tuple[Proposal, ...]:
+    """Burial cable of the same sizes: UF for small cables, the assembly of single wires, with its ground, for those written
+    size by size."""
     sizes = cable.text.split()[1]
     if "-" in sizes:
-        text = f"MHF {sizes} {cable.material}"
-    else:
-        insulated = len(cable.insulated)
-        if insulated < 2:
-            return ()
-        text = f"UF-B {sizes.rpartition('/')[0]}/{insulated}"
+        text = f"MHF {_with_its_ground(carried, cable, look)} {cable.material}"
+        route = next(route for route in look.plan.routes.values() if route.carries.get(carried.id) is carried)
+        changes = laid_as_assembly(route, carried, text, look)
+        return (Proposal.state(f"lay {text} instead", Effort.WIRE, *changes),) if changes else ()
+    insulated = len(cable.insulated)
+    if insulated < 2:
+        return ()
+    text = f"UF-B {sizes.rpartition('/')[0]}/{insulated}"
     return (Proposal.state(f"lay {text} instead", Effort.WIRE, (carried, "cable", text)),)
+
+
+def _with_its_ground(carried: Carried, cable: Cable, look: Look) -> str:
+    """The sizes of a cable, and last the equipment ground where it has none of its own."""
+    rating = look.plan.circuits[carried.id].breaker.rating
+    ground = cable.ground
+    if ground is None and not isinstance(rating, Unstated):
+        least = least_ground(rating, cable.material, look)
+        ground = None if least is None else least.value
+    return "-".join(size.designation for size in (*cable.insulated, *(() if ground is None else (ground,))))
 
 
 def _bare(wires: Wires) -> Iterator[tuple[str, Conductor]]:

@@ -1,8 +1,9 @@
 """Individual wires outside of any raceway."""
 
-from precover.plan import FramingLeg, Leg, PassageLeg, SurfaceLeg
+from precover.plan import Leg
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.tracing import Lying
+from precover_rules.assembly_for_burial import needs_a_raceway
 from precover_rules.raceway.fitting import fitting
 
 WITHOUT_SHEATH = ("MHF",)
@@ -19,7 +20,7 @@ WITHOUT_SHEATH = ("MHF",)
 def single_wires_in_a_raceway(lying: Lying, look: Look) -> Answer:
     """On or in a building, individual wires, and assemblies of them without a sheath, run in a raceway."""
     leg = lying.leg
-    if not isinstance(leg, SurfaceLeg | FramingLeg | PassageLeg):
+    if not needs_a_raceway(leg):
         return does_not_apply("in the earth, rising out of it, or in the air: looked at with the wiring method there")
     if lying.carried.wires is None:
         cable = look.stated(lying.carried.cable)

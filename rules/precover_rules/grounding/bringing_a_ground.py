@@ -6,6 +6,7 @@ from precover.plan import BuriedLeg, Cable, Carried, Circuit, Route, Unstated
 from precover.plan.thing import Thing
 from precover.rulebook import Cell, Effort, Look, Missing, Proposal
 from precover.units import Current
+from precover_rules.assembly_for_burial import laid_as_assembly
 from precover_rules.circuit_conductors import carried_on, grounding_path
 
 TABLE = "equipment-grounding-conductor"
@@ -37,9 +38,9 @@ def with_a_ground(circuit: Circuit, look: Look) -> tuple[Proposal, ...]:
         found = _grounded(circuit, route, carried, look)
         if found is None:
             return ()
-        doing, change = found
+        doing, some = found
         words.append(f"{doing} on {route.id}")
-        changes.append(change)
+        changes += some
     if not changes:
         return ()
     panel = look.trace.panel_fed_by(circuit)
@@ -58,17 +59,22 @@ def _shows_path(way: list[Route] | tuple[Route, ...], circuit: Circuit, look: Lo
         return False  # what the plan does not show is not taken for a fault path
 
 
-def _grounded(circuit: Circuit, route: Route, carried: Carried, look: Look) -> tuple[str, _Change] | None:
+def _grounded(circuit: Circuit, route: Route, carried: Carried, look: Look) -> tuple[str, list[_Change]] | None:
     rating = circuit.breaker.rating
     if carried.wires is None:
         cable = carried.cable
         text = None if isinstance(cable, Unstated) else _cable_with_ground(cable, route, rating, look)
-        return None if text is None else (f"use {text}, with its ground,", (carried, "cable", text))
+        if text is None:
+            return None
+        laid: list[_Change] = [(carried, "cable", text)]
+        if text.startswith("MHF"):
+            laid = [*laid_as_assembly(route, carried, text, look)]
+        return (f"use {text}, with its ground,", laid) if laid else None
     least = None if isinstance(rating, Unstated) else least_ground(rating, "Cu", look)
     if least is None:
         return None
     text = f"{least.text} Cu THWN-2"
-    return f"pull {text} as the equipment ground", (carried.wires, "ground", text)
+    return f"pull {text} as the equipment ground", [(carried.wires, "ground", text)]
 
 
 def _cable_with_ground(cable: Cable, route: Route, rating: Current | Unstated, look: Look) -> str | None:

@@ -84,6 +84,11 @@ def _between(name: str, count: int, low: Cell, high: Cell, material: str) -> Tak
     return Taken(name, count, least * COMPACT if material == "Al" else least, high.value.in_unit("in²"))
 
 
+def taken_by_cable(cable: Cable, look: Look) -> Taken:
+    """What a cable takes whose width no plan states."""
+    return _round(cable.text, *width_between(cable, look))
+
+
 def _cable(cable: Cable, width: Length | Unstated, look: Look) -> Taken:
     """A cable counts as one conductor; a flat one as the circle over its width."""
     if isinstance(width, Length):

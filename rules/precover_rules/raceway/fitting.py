@@ -1,31 +1,36 @@
 """The raceway that a way out offers: large enough for what is in it."""
 
-from precover.plan import Carried, Raceway, Route, Unstated
+from collections.abc import Mapping
+
+from precover.plan import Cable, Carried, Raceway, Route, Unstated
 from precover.rulebook import Look
 from precover.units import TradeSize
 from precover.units.trade_size import METRIC_DESIGNATORS
-from precover_rules.raceway.contents import Taken, taken_by, together
+from precover_rules.raceway.contents import Taken, taken_by, taken_by_cable, together
 
 DIMENSIONS = "raceway-dimensions"
+NOTHING: Mapping[str, Cable] = {}
 COLUMNS = {1: "53 %", 2: "31 %"}
 """Wires and cables in it -> the column of the dimension table; more than two have one of their own."""
 
 
-def fitting(kind: str, route: Route, look: Look, least: TradeSize | None = None) -> str | None:
-    """The smallest raceway of a type, not smaller than `least`, that holds all that a route carries: `PVC-80 3/4 in`.
+def fitting(
+    kind: str, route: Route, look: Look, least: TradeSize | None = None, *, instead: Mapping[str, Cable] = NOTHING
+) -> str | None:
+    """The smallest raceway of a type, not smaller than `least`, that holds all that a route carries, with the cable that a
+    circuit is in `instead`: `PVC-80 3/4 in`.
 
     Where the plan does not say what is carried, the size `least`, or None. What is looked up here is no ground for an
     answer, so it is not noted.
     """
     noted = len(look.cells)
     try:
-        return _smallest(kind, route, look, least)
+        return _smallest(kind, _contents(route, instead, look), look, least)
     finally:
         del look.cells[noted:]
 
 
-def _smallest(kind: str, route: Route, look: Look, least: TradeSize | None) -> str | None:
-    known = _contents(route, look)
+def _smallest(kind: str, known: tuple[Taken, ...] | None, look: Look, least: TradeSize | None) -> str | None:
     if known is None:
         return f"{kind} {least}" if least is not None else None
     number, _, most = together(known)
@@ -37,9 +42,12 @@ def _smallest(kind: str, route: Route, look: Look, least: TradeSize | None) -> s
     return None
 
 
-def _contents(route: Route, look: Look) -> tuple[Taken, ...] | None:
+def _contents(route: Route, instead: Mapping[str, Cable], look: Look) -> tuple[Taken, ...] | None:
     found: list[Taken] = []
     for carried in route.carries.values():
+        if carried.id in instead:
+            found.append(taken_by_cable(instead[carried.id], look))
+            continue
         taken = None if _is_unstated(carried) else taken_by(carried, look)
         if taken is None:
             return None
