@@ -55,6 +55,52 @@ def test_the_breaker_carries_the_load(load: str, expected: str) -> None:
     assert outcome(shop({"load": load}), BREAKER, FEEDER) == expected
 
 
+@pytest.mark.parametrize(
+    ("bench", "lights", "expected"),
+    [
+        ({"load": "31 A"}, {"load": "30 A"}, "met"),  # not said on which legs: spread
+        ({"load": "31 A", "leg": "L1"}, {"load": "30 A", "leg": "L2"}, "met"),
+        ({"load": "30 A", "leg": "L1"}, {"load": "30 A", "leg": "L1"}, "met"),  # just what the breaker carries
+        ({"load": "31 A", "leg": "L1"}, {"load": "30 A", "leg": "L1"}, "not met"),
+        ({"load": "31 A", "leg": "L2"}, {"load": "30 A", "leg": "L2"}, "not met"),
+    ],
+)
+def test_the_heavier_leg_counts(bench: dict[str, Any], lights: dict[str, Any], expected: str) -> None:
+    """Both 120 V circuits on one leg of a 60 A feeder, and nothing on the other."""
+    gone = {"boxes": {"planer-box": None}, "routes": {"planer-run": None}}
+    circuits = {"bench-outlets": bench, "lights": lights, "planer": None}
+    review = reviewed_example("joinery-workshop", {"circuits": circuits} | gone)
+    assert outcome(review, BREAKER, FEEDER) == expected
+    if expected == "not met":
+        (line,) = lines(review, BREAKER, FEEDER)
+        assert needs(review) == "61 A"
+        other = "L1" if bench["leg"] == "L2" else "L2"
+        assert line.answer.proposals[0].words == f"put lights on {other}"
+
+
+def test_a_planer_on_both_legs_is_on_either() -> None:
+    """50 A on both, and 11 A on the one that the plan names: 61 A."""
+    circuits = {"bench-outlets": {"load": "11 A", "leg": "L1"}, "lights": {"load": "1 A", "leg": "L2"}}
+    assert needs(shop({"load": "50 A"}, circuits=circuits)) == "61 A"
+
+
+def test_a_larger_feeder_comes_with_what_it_needs() -> None:
+    """Breaker, hots, neutral, ground and main; the bus is large enough. Where 6 AWG might do (its terminals are not stated)
+    a ground of 6 AWG would be short of the ratio by a few circular mils."""
+    (line,) = lines(shop({"load": "62 A"}), BREAKER, FEEDER)
+    (way,) = line.answer.proposals
+    assert {edit["path"]: edit["value"] for edit in way.patch} == {
+        "/circuits/workshop-feeder/breaker/rating": "70 A",
+        "/routes/garage-run/carries/workshop-feeder/wires/hot": "2 × 4 AWG Cu THWN-2",
+        "/routes/garage-run/carries/workshop-feeder/wires/neutral": "4 AWG Cu THWN-2",
+        "/routes/garage-run/carries/workshop-feeder/wires/ground": "4 AWG Cu THWN-2",
+        "/routes/yard/carries/workshop-feeder/wires/hot": "2 × 4 AWG Cu THWN-2",
+        "/routes/yard/carries/workshop-feeder/wires/neutral": "4 AWG Cu THWN-2",
+        "/routes/yard/carries/workshop-feeder/wires/ground": "4 AWG Cu THWN-2",
+        "/panels/workshop-panel/main": "70 A",
+    }
+
+
 def test_what_is_counted() -> None:
     """Each circuit is named with what was counted for it."""
     (line,) = lines(shop({"load": "24 A"}), BREAKER, FEEDER)

@@ -233,6 +233,28 @@ def test_ways_out_settle_it(rule: str, data: dict[str, Any]) -> None:
     assert set(after.values()) == {"met"}
 
 
+def test_a_span_that_is_raised_is_attached_no_lower() -> None:
+    """A span sags below its lower end; what is crossed may be a roof, high above grade."""
+    data = span("driveway", clearance="9 ft", attachment="10 ft")
+    (way,) = line_at(reviewed(data), GROUND, LEG).answer.proposals
+    assert way.words == "hang the span 12 ft high, attached no lower than that"
+    assert {edit["path"].rpartition("/")[2]: edit["value"] for edit in way.patch} == {
+        "clearance": "12 ft",
+        "attachment": "12 ft",
+    }
+    (higher,) = line_at(reviewed(span("driveway", clearance="9 ft")), GROUND, LEG).answer.proposals
+    assert higher.words == "hang the span 12 ft high"
+    (over,) = line_at(reviewed(span("roof", clearance="1 ft", attachment="8 ft")), ROOF, LEG).answer.proposals
+    assert [edit["path"] for edit in over.patch] == [f"{LEG}/clearance"]
+
+
+def test_thicker_wire_for_a_span() -> None:
+    """All that is too thin is exchanged, whatever its insulation."""
+    way = line_at(reviewed(span(wires=WIRES, length="60 ft", messenger=False)), SIZE, LEG).answer.proposals[-1]
+    assert way.words == "use 8 AWG Cu in the span"
+    assert [edit["value"] for edit in way.patch] == ["8 AWG Cu XHHW-2", "8 AWG Cu XHHW-2"]
+
+
 def test_inspections_come_up_with_a_span_only() -> None:
     """Once for the route, with the distance to windows."""
     says = [entry.says for entry in reviewed(span()).inspect if entry.item.id.startswith("overhead/")]

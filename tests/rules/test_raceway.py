@@ -302,6 +302,20 @@ def test_a_slip_fitting_serves_the_wall_above() -> None:
     assert set(after_each_proposal(_wall("20 ft", False), "expansion-of-a-straight-run", YARD).values()) == {"met"}
 
 
+@pytest.mark.parametrize(
+    ("longer", "shorter", "answer"),
+    [(True, True, "met"), (True, False, "not met"), (False, True, "not met"), (False, False, "not met")],
+)
+def test_every_straight_run_has_its_fitting(longer: bool, shorter: bool, answer: str) -> None:
+    """The fitting of one run does nothing for the run behind the bend."""
+    data = _wall("30 ft", longer)
+    run = {"on": "outside wall", "length": "20 ft", "location": "wet", "physical-damage": True, "sunlight": False}
+    data["routes"]["yard"]["legs"] += [{**run, "expansion-fitting": shorter}]
+    assert answer_at(data, "expansion-of-a-straight-run", YARD) == answer
+    if answer == "not met":
+        assert list(after_each_proposal(data, "expansion-of-a-straight-run", YARD).values()) == ["met"]
+
+
 # Pulls
 
 

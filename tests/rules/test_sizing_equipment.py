@@ -41,6 +41,37 @@ def test_small_and_shared_motors() -> None:
     assert "overload" in inspected(machine(fan), "overload-protection")[0]
 
 
+CARRIES = "motors/breaker-that-carries-the-motors"
+
+
+@pytest.mark.parametrize(
+    ("hp", "rating", "expected"),
+    [("3 hp", "15 A", "not met"), ("3 hp", "20 A", "met"), ("5 hp", "25 A", "not met"), ("5 hp", "30 A", "met")],
+)
+def test_a_breaker_carries_its_motor(hp: str, rating: str, expected: str) -> None:
+    """By table 17 A and 28 A at 230 V; the way out leaves room for the start."""
+    of = machine({"motor": hp, "hardwired": True, "disconnect-in-sight": True}, rating=rating)
+    assert outcome(of, CARRIES, PLANER) == expected
+    if expected == "not met":
+        (line,) = lines(of, CARRIES, PLANER)
+        (way,) = line.answer.proposals
+        assert way.words == f"use a {'25 A' if hp == '3 hp' else '35 A'} breaker for planer"
+
+
+@pytest.mark.parametrize(("lamp", "expected"), [("480 W", "met"), ("490 W", "not met")])
+def test_a_breaker_carries_a_motor_and_what_is_beside_it(lamp: str, expected: str) -> None:
+    """1 hp at 115 V is 16 A by table; 4 A of lights are left of 20 A."""
+    of = workshop(
+        bench_box={
+            "bench-outlet": None,
+            "saw": {"motor": "1 hp", "hardwired": True, "disconnect-in-sight": True},
+            "lamp": {"luminaire": lamp, "listed-for": "dry"},
+        }
+    )
+    assert outcome(of, CARRIES, BENCH) == expected
+    assert not any(line.answer.proposals for line in lines(of, CARRIES, BENCH))
+
+
 @pytest.mark.parametrize(("current", "expected"), [("24 A", "met"), ("24.1 A", "not met"), (None, "cannot tell")])
 def test_a_motor_that_the_table_does_not_list(current: str | None, expected: str) -> None:
     """4 hp goes by its nameplate: 125 % of 24 A is 30 A."""

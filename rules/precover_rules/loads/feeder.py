@@ -3,7 +3,7 @@
 from precover.electrical.overcurrent import next_rating
 from precover.plan import Circuit, MainBreaker, Panel
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
-from precover.units import Current
+from precover.units import ConductorSize, Current
 from precover_rules.circuit_conductors import ground_wire
 from precover_rules.loads.calculated import calculated_load, spread
 from precover_rules.loads.drawn import amperes
@@ -73,7 +73,10 @@ def conductors_carry_the_load(feeder: Circuit, look: Look) -> Answer:
         return met(of, has, needs, at=part.place)
     weak = [laid for laid, one in found if not one.holds]
     sizes = [size for laid in weak if (size := least_size(laid, lambda _, amps: amps >= load.amps, look)) is not None]
-    return not_met(of, has, needs, at=part.place, amend=rewired(weak, sizes) if len(sizes) == len(weak) else ())
+    if len(sizes) < len(weak):
+        return not_met(of, has, needs, at=part.place)
+    beside = [_ground(laid, size, rating, look) for laid, size in zip(weak, sizes, strict=True)]
+    return not_met(of, has, needs, at=part.place, amend=rewired(weak, sizes, beside))
 
 
 def _ways(feeder: Circuit, panel: Panel, load: Current, look: Look) -> tuple[Proposal, ...]:
@@ -98,11 +101,8 @@ def _larger(feeder: Circuit, panel: Panel, larger: Current, look: Look) -> list[
         size = least_size(part, lambda _, amps: protects(larger, amps, feeder, look), look)
         if size is None:
             return []
-        grown, ground = max(part.size, size), ground_wire(part.carried, look)
-        beside = None
-        if ground is not None:
-            beside = max(ground[0], ground_beside(part._replace(size=grown), ground[1], larger, look))
-        made = in_size(part.carried, grown, beside, equal_only=True)
+        grown = max(part.size, size)
+        made = in_size(part.carried, grown, _ground(part, grown, larger, look), equal_only=True)
         if not made:
             return []
         changes += made
@@ -113,3 +113,9 @@ def _larger(feeder: Circuit, panel: Panel, larger: Current, look: Look) -> list[
         changes.append((panel, "bus", larger.text))
     words = f"give {feeder.id} a {larger} breaker, with conductors and a panel to match"
     return [Proposal.state(words, Effort.WIRE, *changes)]
+
+
+def _ground(part: Laid, size: ConductorSize, rating: Current, look: Look) -> ConductorSize | None:
+    """The equipment ground that goes with larger hots; None where there is no such wire."""
+    ground = ground_wire(part.carried, look)
+    return None if ground is None else max(ground[0], ground_beside(part._replace(size=size), ground[1], rating, look))

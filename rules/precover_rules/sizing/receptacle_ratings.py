@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from precover.plan import Circuit, Equipment, Receptacle
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
-from precover.units import Current, Voltage
+from precover.units import Current, SupplyVoltage, Voltage
 from precover_rules.circuit_conductors import uses_neutral
 from precover_rules.circuits import devices_on
 from precover_rules.loads.drawn import voltage_and_hots
@@ -12,6 +12,7 @@ from precover_rules.sizing.small_wire import breaker_is_too_large
 from precover_rules.sizing.standard import is_single
 
 TABLE = "receptacle-ratings"
+VOLTAGES = "406.4(F) in 2017, 2020 and 2023 (from memory)"
 MADE = ("125 V", "250 V")
 """Voltages that receptacles for single-phase circuits are made for; only proposals use it."""
 
@@ -43,30 +44,26 @@ def receptacle_for_its_circuit(receptacle: Receptacle, look: Look) -> Answer:
     return not_met("receptacle", has, needs, amend=_ways(receptacle, circuit, most.value))
 
 
-@rule(
-    looks_at=Receptacle,
-    severity=Severity.DANGER,
-    stage=Stage.PLAN,
-    look_up="406.4(F) in 2017, 2020 and 2023 (from memory)",
-    hazard="fire",
-)
-def receptacle_for_the_voltage(receptacle: Receptacle, look: Look) -> Answer:
-    """A receptacle is made for the voltage of its circuit, so that nothing of another voltage can be plugged in."""
+@rule(looks_at=Receptacle, severity=Severity.DANGER, stage=Stage.PLAN, look_up=VOLTAGES, hazard="fire")
+def receptacle_not_below_the_voltage(receptacle: Receptacle, look: Look) -> Answer:
+    """A receptacle is not made for less than the voltage of its circuit, which would be on whatever is plugged in."""
     circuit = look.trace.circuit_of(receptacle)
     if circuit.kind != "branch circuit":
         return does_not_apply("no branch circuit")
-    volts, has = look.stated(circuit.voltage), look.stated(receptacle.voltage)
-    at = f"{receptacle.place}/voltage"
+    volts = look.stated(circuit.voltage)
     # With a neutral and two hots either voltage can be taken from it.
-    lowest = volts.line_to_ground if uses_neutral(circuit, look) else volts.line_to_line
-    needs = f"for the {volts} of {circuit.id}"
-    if lowest <= has.in_unit("V") < 2 * volts.line_to_line:
-        return met("receptacle", has, needs, at=at)
-    made = next((text for text in MADE if lowest <= Voltage.parse(text).in_unit("V") < 2 * volts.line_to_line), None)
-    ways = () if made is None else (
-        Proposal.state(f"use a {made} receptacle", Effort.PART, (receptacle, "voltage", made)),
-    )  # fmt: skip
-    return not_met("receptacle", has, needs, at=at, amend=ways)
+    least = volts.line_to_ground if uses_neutral(circuit, look) else volts.line_to_line
+    return _for_voltage(receptacle, volts, look.stated(receptacle.voltage).in_unit("V") >= least, look)
+
+
+@rule(looks_at=Receptacle, severity=Severity.CORRECTION, stage=Stage.PLAN, look_up=VOLTAGES, hazard="fire")
+def receptacle_not_above_the_voltage(receptacle: Receptacle, look: Look) -> Answer:
+    """A receptacle is not made for twice the voltage of its circuit: nothing that fits in it would run."""
+    circuit = look.trace.circuit_of(receptacle)
+    if circuit.kind != "branch circuit":
+        return does_not_apply("no branch circuit")
+    volts = look.stated(circuit.voltage)
+    return _for_voltage(receptacle, volts, look.stated(receptacle.voltage).in_unit("V") < 2 * volts.line_to_line, look)
 
 
 @rule(
@@ -91,6 +88,15 @@ def load_plugged_into_a_shared_circuit(equipment: Equipment, look: Look) -> Answ
     has = Current.of(look.stated(equipment.load).amount / volts, "A")
     needs = f"at most {Current.of(smallest.amount * share.value, 'A')}, {share.text} of {smallest}"
     return met("load", has, needs) if has.amount <= smallest.amount * share.value else not_met("load", has, needs)
+
+
+def _for_voltage(receptacle: Receptacle, volts: SupplyVoltage, ok: bool, look: Look) -> Answer:
+    has, needs, at = look.stated(receptacle.voltage), f"for {volts}", f"{receptacle.place}/voltage"
+    if ok:
+        return met("receptacle", has, needs, at=at)
+    made = [text for text in MADE if volts.line_to_line <= Voltage.parse(text).in_unit("V") < 2 * volts.line_to_line]
+    ways = [Proposal.state(f"use a {text} receptacle", Effort.PART, (receptacle, "voltage", text)) for text in made]
+    return not_met("receptacle", has, needs, at=at, amend=tuple(ways))
 
 
 def _receptacles(circuit: Circuit, look: Look) -> list[Receptacle]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import zip_longest
 
 from precover.plan import Cable, Carried, Conductor, Thing, Unstated
 from precover.rulebook import Effort, Proposal
@@ -16,12 +17,14 @@ Change = tuple[Thing, str, str]
 """A thing of the plan, the key of a fact of it, and what it is changed to."""
 
 
-def rewired(parts: Sequence[Laid], sizes: Sequence[ConductorSize]) -> tuple[Proposal, ...]:
-    """The way out by larger hots, on each route where they are too small, with a neutral as large as they were; none
-    where the plan does not name them, or cable of the kind is not made so large."""
+def rewired(
+    parts: Sequence[Laid], sizes: Sequence[ConductorSize], grounds: Sequence[ConductorSize | None] = ()
+) -> tuple[Proposal, ...]:
+    """The way out by larger hots, on each route where they are too small, with a neutral that was as large, and `grounds`
+    to go with them; none where the plan does not name them, or cable of the kind is not made so large."""
     changes: list[Change] = []
-    for part, size in zip(parts, sizes, strict=True):
-        made = in_size(part.carried, size, equal_only=True)
+    for part, size, ground in zip_longest(parts, sizes, grounds):
+        made = in_size(part.carried, size, ground, equal_only=True)
         if not made:
             return ()
         changes += made

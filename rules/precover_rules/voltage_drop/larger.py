@@ -3,11 +3,13 @@
 from collections.abc import Callable
 
 from precover.electrical.voltage_drop import smallest_wire
-from precover.plan import Circuit
+from precover.plan import Cable, Circuit, Raceway
 from precover.rulebook import Effort, Look, Proposal
 from precover.units import ConductorSize
 from precover.units.conductor_size import SCALE
 from precover_rules.circuit_conductors import ground_wire
+from precover_rules.raceway.fitting import fitting
+from precover_rules.raceways import is_raceway, naming_a_raceway
 from precover_rules.sizing.laid import Laid, laid_on
 from precover_rules.sizing.larger_ground import ground_beside
 from precover_rules.sizing.rewiring import Change, in_size
@@ -37,7 +39,23 @@ def larger_wire(
         if not made:
             return ()
         changes += made
+        changes += _with_room(one, made, look)
     return (Proposal.state(f"run {circuit.id} in {size}, all the way", Effort.WIRE, *changes),)
+
+
+def _with_room(one: Piece, changes: list[Change], look: Look) -> list[Change]:
+    """A raceway that a larger cable is sure to fit in, whoever makes it."""
+    cable = next((Cable.parse(text) for _, key, text in changes if key == "cable"), None)
+    if cable is None:
+        return []
+    larger: list[Change] = []
+    for thing in naming_a_raceway(one.route):
+        named = thing.raceway
+        if isinstance(named, Raceway) and is_raceway(named) and named.size is not None:
+            text = fitting(named.type, one.route, look, named.size, instead={one.carried.id: cable})
+            if text is not None and text != named.text:
+                larger.append((thing, "raceway", text))
+    return larger
 
 
 def _with(old: Piece, size: ConductorSize, look: Look) -> Piece:
