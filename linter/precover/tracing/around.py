@@ -17,8 +17,8 @@ def stop_of(place: str) -> str:
 
 def around(trace: Trace, places: Iterable[str]) -> frozenset[str] | None:
     """The stops that share a circuit with these places: the circuits there, all that they feed and that feeds them, the
-    routes that carry them with what else those carry, and the panels, boxes and structures that they come to. None for a place whose
-    change can touch everything (the site, the plan as a whole)."""
+    routes that carry them with what else those carry, and the panels, boxes and structures that they come to. None for a
+    place whose change can touch everything (the site, the plan as a whole)."""
     circuits: set[str] = set()
     found: set[str] = set()
     for place in places:
