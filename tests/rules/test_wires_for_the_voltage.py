@@ -10,6 +10,7 @@ from support.reviews import asked, example, lines, outcome, reviewed
 from support.trenches import after_each_proposal
 
 BENCH, BENCH_RUN = "/circuits/bench-outlets", "/routes/bench/carries/bench-outlets"
+PARALLEL = "/wires-side-by-side"
 NEUTRAL, THINNER = "/neutral-for-the-voltage", "/neutral-of-a-branch-circuit"
 BELOW, ABOVE = "/receptacle-not-below-the-voltage", "/receptacle-not-above-the-voltage"
 CABLE, OUTLET = "/cable-for-the-voltage", "/boxes/bench-box/devices/bench-outlet"
@@ -141,6 +142,34 @@ def test_where_no_neutral_is_looked_at() -> None:
     alone = {"boxes": {"bench-box": {"devices": {"bench-outlet": None, "saw": motor}}, "yard-box": None}}
     wires = {"bench": {"carries": {"bench-outlets": {"wires": {"neutral": "14 AWG Cu THHN"}}}}, "porch": None}
     assert outcome(reviewed(shop(alone | {"routes": wires})), THINNER, BENCH) == "does not apply"
+
+
+# Wires side by side
+
+
+@pytest.mark.parametrize(
+    ("hot", "expected"),
+    [
+        ("12 AWG Cu THHN", "does not apply"),
+        ("2 × 12 AWG Cu THHN", "not met"),
+        ("2 × 1 AWG Cu THHN", "not met"),
+        ("2 × 1/0 AWG Cu THHN", "met"),
+    ],
+)
+def test_only_large_wires_lie_side_by_side(hot: str, expected: str) -> None:
+    """1/0 AWG and larger; a circuit of two hots has two wires for them."""
+    data = bench({"hot": hot, "neutral": hot})
+    assert outcome(reviewed(data), PARALLEL, BENCH) == expected
+    assert outcome(reviewed(data), PARALLEL, "/circuits/planer") == "met"
+    if expected == "not met":
+        assert after_each_proposal(data, PARALLEL, BENCH) == {"use one wire each: 12 AWG Cu THHN": "does not apply"}
+
+
+def test_switched_wires_are_not_side_by_side() -> None:
+    """A hot and what a switch makes of it."""
+    loop = {"carries": {"lights": {"cable": None, "wires": {"hot": "2 × 14 AWG Cu THHN", "neutral": "14 AWG Cu THHN"}}}}
+    of = reviewed(shop({"routes": {"lighting": {"raceway": "EMT 1/2 in", **loop}}}))
+    assert outcome(of, PARALLEL, "/circuits/lights") == "does not apply"
 
 
 # Receptacles

@@ -3,13 +3,12 @@
 from precover.electrical.overcurrent import next_rating
 from precover.plan import Circuit, MainBreaker, Panel
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
-from precover.units import ConductorSize, Current
-from precover_rules.circuit_conductors import ground_wire
+from precover.units import Current
 from precover_rules.loads.calculated import calculated_load, spread
 from precover_rules.loads.drawn import amperes
 from precover_rules.sizing.ampacity import Verdict, least_size, verdict
 from precover_rules.sizing.laid import Laid, laid_on
-from precover_rules.sizing.larger_ground import ground_beside
+from precover_rules.sizing.larger_ground import ground_with
 from precover_rules.sizing.overcurrent import protects
 from precover_rules.sizing.rewiring import Change, in_size, rewired
 from precover_rules.sizing.standard import ratings
@@ -75,7 +74,7 @@ def conductors_carry_the_load(feeder: Circuit, look: Look) -> Answer:
     sizes = [size for laid in weak if (size := least_size(laid, lambda _, amps: amps >= load.amps, look)) is not None]
     if len(sizes) < len(weak):
         return not_met(of, has, needs, at=part.place)
-    beside = [_ground(laid, size, rating, look) for laid, size in zip(weak, sizes, strict=True)]
+    beside = [ground_with(laid, size, rating, look) for laid, size in zip(weak, sizes, strict=True)]
     return not_met(of, has, needs, at=part.place, amend=rewired(weak, sizes, beside))
 
 
@@ -102,7 +101,7 @@ def _larger(feeder: Circuit, panel: Panel, larger: Current, look: Look) -> list[
         if size is None:
             return []
         grown = max(part.size, size)
-        made = in_size(part.carried, grown, _ground(part, grown, larger, look), equal_only=True)
+        made = in_size(part.carried, grown, ground_with(part, grown, larger, look), equal_only=True)
         if not made:
             return []
         changes += made
@@ -113,9 +112,3 @@ def _larger(feeder: Circuit, panel: Panel, larger: Current, look: Look) -> list[
         changes.append((panel, "bus", larger.text))
     words = f"give {feeder.id} a {larger} breaker, with conductors and a panel to match"
     return [Proposal.state(words, Effort.WIRE, *changes)]
-
-
-def _ground(part: Laid, size: ConductorSize, rating: Current, look: Look) -> ConductorSize | None:
-    """The equipment ground that goes with larger hots; None where there is no such wire."""
-    ground = ground_wire(part.carried, look)
-    return None if ground is None else max(ground[0], ground_beside(part._replace(size=size), ground[1], rating, look))

@@ -110,6 +110,13 @@ def ground_beside(part: Laid, metal: str, rating: Current, look: Look) -> Conduc
         del look.cells[noted[0] :], look.steps[noted[1] :]
 
 
+def ground_with(part: Laid, size: ConductorSize, rating: Current, look: Look) -> ConductorSize | None:
+    """The equipment ground, not smaller than it is, that goes with hots of another size behind a breaker; None where there
+    is no such wire."""
+    ground = ground_wire(part.carried, look)
+    return None if ground is None else max(ground[0], ground_beside(part._replace(size=size), ground[1], rating, look))
+
+
 def _least_hot(part: Laid, rating: Current, look: Look) -> ConductorSize:
     """The smallest hots that would do behind the breaker where these lie."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from precover.electrical.overcurrent import needed
-from precover.plan import Circuit, Motor, Receptacle
+from precover.plan import Circuit, Heater, Motor, Receptacle
 from precover.rulebook import (
     Answer,
     Effort,
@@ -23,6 +23,7 @@ from precover_rules.loads.drawn import Part, device_load, voltage_and_hots
 from precover_rules.sizing.ampacity import least_for
 from precover_rules.sizing.carrying import too_weak
 from precover_rules.sizing.laid import Laid, laid_on
+from precover_rules.sizing.larger_ground import ground_with
 from precover_rules.sizing.overcurrent import protects
 from precover_rules.sizing.own_circuit import goes_by_its_equipment, outlets_on
 from precover_rules.sizing.rewiring import rewired
@@ -47,7 +48,7 @@ def breaker_for_the_load(circuit: Circuit, look: Look) -> Answer:
     needs, at = f"at least {full} for its load", f"{circuit.breaker.place}/rating"
     if full <= rating:
         return met("breaker", rating, needs, at=at)
-    return not_met("breaker", rating, needs, at=at, amend=_ways(circuit, full, look))
+    return not_met("breaker", rating, needs, at=at, amend=_ways(circuit, full, look)).citing(*_rows(circuit, look))
 
 
 @rule(looks_at=Circuit, severity=Severity.DANGER, stage=Stage.PLAN, rows=("continuous-load-125", "heater-continuous"))
@@ -66,7 +67,8 @@ def wire_for_the_load(circuit: Circuit, look: Look) -> Answer:
     weak = too_weak(circuit, plain, "its load", look) or too_weak(circuit, full, "its load", look, corrected=False)
     if weak is not None:
         over = isinstance(weak.has, Current) and not protects(rating, weak.has, circuit, look)
-        return does_not_apply("its breaker is too large for its conductors already") if over else weak
+        too_large = "its breaker is too large for its conductors already"
+        return does_not_apply(too_large) if over else weak.citing(*_rows(circuit, look))
     return met("ampacity", "enough on every route", f"at least {full} for its load")
 
 
@@ -91,6 +93,12 @@ def _wanted(circuit: Circuit, look: Look) -> tuple[Current, Current] | Answer:
     return Current.of(steady.amount + rest.amount, "A"), worked.value
 
 
+def _rows(circuit: Circuit, look: Look) -> tuple[str, ...]:
+    """Continuous loads, and heating among them."""
+    heats = any(isinstance(outlet, Heater) for outlet in outlets_on(circuit, look))
+    return ("continuous-load-125", "heater-continuous") if heats else ("continuous-load-125",)
+
+
 def _sum(parts: list[Part], *, continuous: bool) -> Fraction:
     return sum((part.va for part in parts if part.continuous is continuous), Fraction(0))
 
@@ -104,7 +112,8 @@ def _ways(circuit: Circuit, full: Current, look: Look) -> tuple[Proposal, ...]:
     sizes = [least_for(part, larger, look) for part in small]
     grown = [(part, size) for part, size in zip(small, sizes, strict=True) if size is not None and size > part.size]
     ways = [Proposal.state(f"use a {larger} breaker for {circuit.id}", Effort.PART, breaker)]
-    for wires in rewired([part for part, _ in grown], [size for _, size in grown]):
+    grounds = [ground_with(part, size, larger, look) for part, size in grown]
+    for wires in rewired([part for part, _ in grown], [size for _, size in grown], grounds):
         words = f"use a {larger} breaker for {circuit.id}, and {wires.words.removeprefix('use ')}"
         both = Proposal.state(words, Effort.WIRE, breaker)
         ways.append(both._replace(patch=(*both.patch, *wires.patch)))

@@ -32,7 +32,8 @@ def wire_for_the_motors(circuit: Circuit, look: Look) -> Answer:
     motors = _motors(circuit, look)
     if not motors:
         return does_not_apply("no branch circuit with a motor")
-    wanted = _ampacity_for(circuit, motors, look)
+    wanted = _with_its_start(circuit, motors, look)
+    look.because(f"{', '.join(motor.id for motor in motors)}: {wanted} with 25 % more for the largest", circuit.place)
     weak = too_weak(circuit, wanted, "its motors", look)
     if weak is not None:
         return weak
@@ -74,7 +75,7 @@ def breaker_that_carries_the_motors(circuit: Circuit, look: Look) -> Answer:
     at, needs = f"{circuit.breaker.place}/rating", f"at least {running}, and more for the start of a motor"
     if running <= rating:
         return met("breaker", rating, f"at least {running} for what runs on it", at=at)
-    larger = next_rating(_ampacity_for(circuit, motors, look), ratings(look))
+    larger = next_rating(_with_its_start(circuit, motors, look), ratings(look))
     ways: tuple[Proposal, ...] = ()
     if larger is not None and only_motor(circuit, look) is not None:
         words = f"use a {larger} breaker for {circuit.id}"
@@ -96,13 +97,12 @@ def _motors(circuit: Circuit, look: Look) -> list[Motor]:
     return [outlet for outlet in outlets_on(circuit, look) if isinstance(outlet, Motor)]
 
 
-def _ampacity_for(circuit: Circuit, motors: list[Motor], look: Look) -> Current:
+def _with_its_start(circuit: Circuit, motors: list[Motor], look: Look) -> Current:
+    """What runs on the circuit, and a quarter more for its largest motor."""
     volts, _ = voltage_and_hots(circuit, look)
     largest = max(full_load(motor, volts, look).amount for motor in motors)
     more = look.limit("motor conductor factor").value - 1
-    total = Current.of(_running(circuit, motors, look).amount + largest * more, "A")
-    look.because(f"{', '.join(motor.id for motor in motors)}: {total} with 25 % more for the largest", circuit.place)
-    return total
+    return Current.of(_running(circuit, motors, look).amount + largest * more, "A")
 
 
 def _running(circuit: Circuit, motors: list[Motor], look: Look) -> Current:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from precover.plan import Cable, Carried, Circuit, Conductor, Plan, Route, Thing
+from precover.plan import Cable, Carried, Circuit, Conductor, Plan, Route, Switch, Thing, Wires
 from precover.rulebook import (
     Answer,
     Effort,
@@ -19,8 +19,10 @@ from precover.rulebook import (
     rule,
 )
 from precover.units import ConductorSize
-from precover_rules.circuit_conductors import carried_on
-from precover_rules.sizing.laid import smallest_made
+from precover_rules.circuit_conductors import carried_on, hots
+from precover_rules.circuits import devices_on
+from precover_rules.sizing.ampacity import least_for
+from precover_rules.sizing.laid import Laid, laid_on, smallest_made
 from precover_rules.sizing.rewiring import cable_of, wire_of
 from precover_rules.worst import worst
 
@@ -36,6 +38,31 @@ def smallest_wire(circuit: Circuit, look: Look) -> Answer:
         for thing, key, wire in _wires(carried)
     ]
     return worst(answers) if answers else does_not_apply("no wire of it is stated, or it is flexible cord")
+
+
+@rule(
+    looks_at=Circuit,
+    severity=Severity.DANGER,
+    stage=Stage.PLAN,
+    look_up="310.10(G) in 2020 and 2023, 310.10(H) in 2017 (from memory)",
+    hazard="fire",
+)
+def wires_side_by_side(circuit: Circuit, look: Look) -> Answer:
+    """No small wires are connected in parallel for one hot."""
+    if circuit.kind == "low-voltage":
+        return does_not_apply("low voltage")
+    several = [(wires, hot) for wires, hot in _hot_wires(circuit, look) if hot.count > 1]
+    if not several:
+        return does_not_apply("no more than one hot wire on any part of its way")
+    if any(isinstance(device, Switch) for device in devices_on(circuit, look)):
+        return does_not_apply("a switch is on it: its wires may be switched ones")
+    count, least = hots(circuit, look), look.limit("smallest conductors in parallel").value
+    needs = f"{count} × one wire, or {least} and larger side by side"
+    small = [(wires, hot) for wires, hot in several if hot.count > count and hot.size < least]
+    if not small:
+        return met("hot wires", several[0][1].text, needs)
+    wires, hot = small[0]
+    return not_met("hot wires", hot.text, needs, at=f"{wires.place}/hot", amend=_one_each(circuit, small, count, look))
 
 
 @inspection(looks_at=Plan, stage=Stage.ROUGH, rows=("stranded-in-raceway",))
@@ -65,6 +92,28 @@ def copper_meets_aluminum(circuit: Circuit, look: Look) -> str | None:
     if len(_metals(circuit, look)) < 2:
         return None
     return f"{circuit.id}: copper and aluminum are joined only in connectors listed for both."
+
+
+def _hot_wires(circuit: Circuit, look: Look) -> Iterator[tuple[Wires, Conductor]]:
+    for _, carried in carried_on(circuit, look):
+        if carried.wires is not None and isinstance(carried.wires.hot, Conductor):
+            yield carried.wires, carried.wires.hot
+
+
+def _one_each(circuit: Circuit, small: list[tuple[Wires, Conductor]], count: int, look: Look) -> tuple[Proposal, ...]:
+    """One wire for each hot and for the neutral, of a size for the breaker."""
+    rating = look.stated(circuit.breaker.rating)
+    laid = {part.carried.wires: part for part in laid_on(circuit, look) if isinstance(part, Laid)}
+    changes: list[tuple[Thing, str, str]] = []
+    for wires, hot in small:
+        size = least_for(laid[wires], rating, look) if wires in laid else None
+        if size is None:
+            return ()
+        number = f"{count} × " if count > 1 else ""
+        changes.append((wires, "hot", f"{number}{size} {hot.material} {hot.insulation}"))
+        if wires.neutral is not None:
+            changes.append((wires, "neutral", f"{size} {wires.neutral.material} {wires.neutral.insulation}"))
+    return (Proposal.state(f"use one wire each: {changes[0][2]}", Effort.WIRE, *changes),)
 
 
 def _has_wires_from(least: ConductorSize, route: Route) -> bool:

@@ -7,11 +7,10 @@ from precover.plan import Cable, Circuit, Raceway
 from precover.rulebook import Effort, Look, Proposal
 from precover.units import ConductorSize
 from precover.units.conductor_size import SCALE
-from precover_rules.circuit_conductors import ground_wire
 from precover_rules.raceway.fitting import fitting
 from precover_rules.raceways import is_raceway, naming_a_raceway
 from precover_rules.sizing.laid import Laid, laid_on
-from precover_rules.sizing.larger_ground import ground_beside
+from precover_rules.sizing.larger_ground import ground_with
 from precover_rules.sizing.rewiring import Change, in_size
 from precover_rules.voltage_drop.way import Piece, Wire, piece
 
@@ -31,11 +30,8 @@ def larger_wire(
     rating = look.stated(circuit.breaker.rating)
     changes: list[Change] = []
     for one in changing:
-        ground, part = ground_wire(one.carried, look), laid.get(one.route.id)
-        grown = None
-        if ground is not None and part is not None:
-            grown = max(ground[0], ground_beside(part._replace(size=size), ground[1], rating, look))
-        made = in_size(one.carried, size, grown)
+        part = laid.get(one.route.id)
+        made = in_size(one.carried, size, None if part is None else ground_with(part, size, rating, look))
         if not made:
             return ()
         changes += made
