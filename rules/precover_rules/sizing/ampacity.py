@@ -97,10 +97,9 @@ def smaller_that_does(laid: Laid, test: Callable[[Laid, Current], bool], look: L
 
 def only_steps_of(laid: Laid, look: Look) -> None:
     """Leaves in the derivation what is about these conductors, each step once: those on other routes are not the matter."""
-    about = ("/site/", f"{laid.route.place}/")
-    look.steps[:] = dict.fromkeys(
-        step for step in look.steps if step[1] is None or step[1].startswith(about) or step[1] == laid.route.place
-    )
+    within = ("/site/", f"{laid.route.place}/")
+    about = (None, laid.route.place, laid.circuit.place)
+    look.steps[:] = dict.fromkeys(step for step in look.steps if step[1] in about or step[1].startswith(within))
 
 
 def _would_do(laid: Laid, test: Callable[[Laid, Current], bool], look: Look) -> bool:

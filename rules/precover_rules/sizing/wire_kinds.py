@@ -57,7 +57,7 @@ def wires_side_by_side(circuit: Circuit, look: Look) -> Answer:
     if any(isinstance(device, Switch) for device in devices_on(circuit, look)):
         return does_not_apply("a switch is on it: its wires may be switched ones")
     count, least = hots(circuit, look), look.limit("smallest conductors in parallel").value
-    needs = f"{count} × one wire, or {least} and larger side by side"
+    needs = f"one wire for each hot, or {least} and larger side by side"
     small = [(wires, hot) for wires, hot in several if hot.count > count and hot.size < least]
     if not small:
         return met("hot wires", several[0][1].text, needs)
