@@ -87,6 +87,23 @@ def spread(panel: Panel, look: Look) -> list[tuple[Circuit, Legs]]:
 
 
 def _calculated(panel: Panel, look: Look, *, most: bool) -> CalculatedLoad:
+    """The load with its derivation; worked out once for all rules that ask, as long as nothing is supposed."""
+    if look.supposed:
+        return _worked_out(panel, look, most=most)
+    known_loads, key = look.trace.worked_out, ("calculated load", panel.id, most)
+    if key not in known_loads:
+        steps, cells = len(look.steps), len(look.cells)
+        load = _worked_out(panel, look, most=most)
+        known_loads[key] = load, look.steps[steps:], look.cells[cells:]
+        return load
+    known_load: CalculatedLoad
+    known_load, noted_steps, noted_cells = known_loads[key]
+    look.steps += noted_steps
+    look.cells += noted_cells
+    return known_load
+
+
+def _worked_out(panel: Panel, look: Look, *, most: bool) -> CalculatedLoad:
     drawn = drawn_from(panel, look, most=most)
     for one in drawn:
         look.because(f"{one.circuit.id}: {plain(one.va)} VA, {one.how}", one.circuit.place)
@@ -102,7 +119,8 @@ def _calculated(panel: Panel, look: Look, *, most: bool) -> CalculatedLoad:
     for step in worked.steps:
         look.because(step, panel.place)
     load = worked.value
-    heavier = _on_the_heavier_leg(drawn, continuous, look) if two_legs else Fraction(0)
+    placed_by_plan = two_legs and any(known(one.circuit.leg, look) is not None for one in drawn)
+    heavier = _on_the_heavier_leg(drawn, continuous, look) if placed_by_plan else Fraction(0)
     if heavier <= load.amps.amount:
         return load
     look.because(f"not spread evenly, as planned: {plain(heavier)} A on the heavier leg", panel.place)
