@@ -315,6 +315,31 @@ def test_isolating(listed: bool | None, isolating: bool | None, expected: str) -
     assert answer_at(garden("irrigation control", **pack), "/isolating-transformer", PACK) == "does not apply"
 
 
+@pytest.mark.parametrize(("rated", "expected"), [("79 VA", "not met"), ("80 VA", "met"), ("300 VA", "met")])
+def test_a_transformer_for_its_lights(rated: str, expected: str) -> None:
+    """50 W and 30 W behind it; with no lights there is nothing to add up."""
+    rule = "/transformer-for-its-lights"
+    lamps = {"near": {"luminaire": "50 W"}, "far": {"luminaire": "30 W"}}
+    patch = {
+        "boxes": {"lamp-box": {"at": "pump-post", "area": "outdoors", "location": "wet", "devices": lamps}},
+        "routes": {
+            "path": {
+                "from": "post-box",
+                "to": "lamp-box",
+                "raceway": "none",
+                "carries": {"garden": {"cable": "low-voltage 12/2"}},
+                "legs": [{"buried": "garden bed"}],
+            }
+        },
+    }
+    data = merged(garden(transformer=rated), patch)
+    assert answer_at(data, rule, PACK) == expected
+    assert steps_at(data, rule, PACK) == ["near, far: 80 VA together"]
+    if expected == "not met":
+        assert after_each_proposal(data, rule, PACK) == {"use a transformer of 80 VA or more": "met"}
+    assert answer_at(garden(), rule, PACK) == "does not apply"
+
+
 def test_listing_is_on_the_inspection_list() -> None:
     """Of lighting only."""
     assert len(says(garden(), "listed-and-not-grounded")) == 1
