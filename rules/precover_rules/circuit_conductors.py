@@ -1,11 +1,12 @@
 """What conductors a circuit has: hots, neutral, and the equipment grounding conductor along its way."""
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from typing import Literal
 
 from precover.plan import Bend, Cable, Carried, Circuit, Conductor, Route
 from precover.rulebook import Look
-from precover.units import ConductorSize
+from precover.units import ConductorSize, Length
 from precover_rules.separate_structures import leaves_its_structure
 
 Path = Literal["yes", "within limits", "no"]
@@ -83,13 +84,25 @@ def kept_three_wire(feeder: Circuit, look: Look) -> bool:
 
 def _raceway_path(route: Route, look: Look) -> Path:
     found: set[str] = set()
+    flexible: list[Length] = []
     for leg in route.legs:
         if not isinstance(leg, Bend):
             kind = look.stated(look.trace.raceway_around(leg)).type
-            found.add(look.cell("equipment-grounding-raceways", kind).value)
-    if not found or "no" in found:
+            counts = look.cell("equipment-grounding-raceways", kind).value
+            found.add(counts)
+            if counts == "within limits" and isinstance(leg.length, Length):
+                flexible.append(leg.length)
+    if not found or "no" in found or _is_longer(flexible, look):
         return "no"
     return "within limits" if "within limits" in found else "yes"
+
+
+def _is_longer(flexible: Sequence[Length], look: Look) -> bool:
+    """Flexible metal raceway, as far as its length is stated, that is too long to count."""
+    if not flexible:
+        return False
+    longest = look.limit("flexible metal raceway as a ground, longest").like(flexible[0])
+    return bool(sum((length.amount for length in flexible), Fraction(0)) > longest.amount)
 
 
 def _too_few_for_multiwire(carried: Carried) -> bool:

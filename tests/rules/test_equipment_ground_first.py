@@ -146,7 +146,7 @@ def loose(raceway: str | None, ground: str | None = None) -> dict[str, Any]:
         (loose("none"), "not met"),
         (loose("PVC-40 1/2 in", "14 AWG Cu THHN"), "met"),
         (loose("EMT 1/2 in"), "met"),
-        (loose("FMC 1/2 in"), "does not apply"),
+        (loose("FMC 1/2 in"), "not met"),  # 8 ft of it: too long to count
         (loose(None), "does not apply"),
         ({"lighting": {"carries": {"lights": {"cable": None}}}}, "does not apply"),
     ],
@@ -159,6 +159,26 @@ def test_a_circuit_that_stays_in_its_building(routes: dict[str, Any], expected: 
         assert line.rule.severity is Severity.DANGER
         assert line.answer.rows == ("feeder-egc-kind",)
         assert line.answer.proposals
+
+
+@pytest.mark.parametrize(
+    ("lengths", "expected"),
+    [
+        (["6 ft"], "cannot tell"),
+        (["6 ft 1 in"], "not met"),
+        (["3 ft", "3 ft"], "cannot tell"),
+        (["3 ft", "4 ft"], "not met"),
+        ([None], "cannot tell"),
+        (["1.8 m"], "cannot tell"),
+        (["1.9 m"], "not met"),
+    ],
+)
+def test_flexible_metal_raceway_counts_up_to_six_feet(lengths: list[str | None], expected: str) -> None:
+    """All of it together; what else it hangs on is for the authority."""
+    routes = loose("FMC 1/2 in")
+    legs = [{"in": "wall framing", "location": "dry", **({"length": one} if one else {})} for one in lengths]
+    routes["lighting"]["legs"] = legs
+    assert lights(routes).answer.outcome.value == expected
 
 
 def test_old_wiring_in_a_building_is_for_the_authority() -> None:

@@ -169,8 +169,8 @@ def test_without_an_electrode_there_is_no_conductor_to_look_at() -> None:
         (NO_GROUND, "PVC-80 1-1/4 in", "not met"),
         (NO_GROUND, "none", "not met"),
         (NO_GROUND, "plumbing pipe 1-1/4 in", "not met"),
-        (NO_GROUND, "LFMC 1-1/4 in", "cannot tell"),
-        (NO_GROUND, "FMC 1-1/4 in", "cannot tell"),
+        (NO_GROUND, "LFMC 1-1/4 in", "not met"),  # counts up to 6 ft only
+        (NO_GROUND, "FMC 1-1/4 in", "not met"),
         ({"wires": None, "cable": "UF-B 6/3"}, "none", "met"),
         ({"wires": None, "cable": "UF-B 6/3 no ground"}, "none", "not met"),
         ({"wires": None}, "none", "cannot tell"),

@@ -25,6 +25,7 @@ from precover_rules.separate_structures import leaves_its_structure
 from precover_rules.worst import worst
 
 ALL_THE_WAY = "an equipment grounding conductor all the way: a wire, or metal raceway of a kind that counts"
+LIMITS = "flexible metal raceway counts only within limits of length and current"
 
 
 @rule(
@@ -48,9 +49,8 @@ def equipment_ground_all_the_way(circuit: Circuit, look: Look) -> Answer:
     if route is None:
         return met("fault path", "with the circuit, all the way", ALL_THE_WAY)
     if path == "within limits":
-        why = "flexible metal raceway counts only within limits of length and current"
         return authority_decides(
-            "fault path", f"flexible metal raceway on {route.id}", ALL_THE_WAY, why=why, at=route.place
+            "fault path", f"flexible metal raceway on {route.id}", ALL_THE_WAY, why=LIMITS, at=route.place
         )
     carried = route.carries[circuit.id]
     return not_met(
@@ -85,6 +85,10 @@ def equipment_ground_within_a_structure(circuit: Circuit, look: Look) -> Answer:
             return authority_decides("fault path", has, ALL_THE_WAY, why=why, at=at).citing(*rows)
         why = "a fault leaves metal boxes and whatever is plugged in live"
         return not_met("fault path", has, ALL_THE_WAY, why=why, at=at, amend=with_a_ground(circuit, look)).citing(*rows)
+    if "within limits" in told:
+        route = way[told.index("within limits")]
+        has = f"flexible metal raceway on {route.id}"
+        return authority_decides("fault path", has, ALL_THE_WAY, why=LIMITS, at=route.place).citing(*rows)
     if set(told) != {"yes"}:
         return does_not_apply("the plan shows no part without one, nor one all the way")
     return met("fault path", "with the circuit, all the way", ALL_THE_WAY)

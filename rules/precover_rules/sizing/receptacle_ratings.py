@@ -13,6 +13,9 @@ from precover_rules.sizing.standard import is_single
 
 TABLE = "receptacle-ratings"
 VOLTAGES = "406.4(F) in 2017, 2020 and 2023 (from memory)"
+SIZES = ("15 A", "20 A", "30 A", "50 A", "60 A")
+"""Ratings that receptacles are made in (common practice); only proposals use it."""
+
 MADE = ("125 V", "250 V")
 """Voltages that receptacles for single-phase circuits are made for; only proposals use it."""
 
@@ -109,7 +112,10 @@ def _row(rating: Current, look: Look) -> str | None:
 
 
 def _ways(receptacle: Receptacle, circuit: Circuit, rating: Current) -> tuple[Proposal, ...]:
-    ways = [Proposal.state(f"use a {rating} receptacle", Effort.PART, (receptacle, "receptacle", rating.text))]
+    ways: list[Proposal] = []
+    made = next((text for text in SIZES if Current.parse(text) >= rating), None)
+    if made is not None:
+        ways.append(Proposal.state(f"use a {made} receptacle", Effort.PART, (receptacle, "receptacle", made)))
     if receptacle.receptacle < rating:
         smaller = receptacle.receptacle
         words = f"use a {smaller} breaker for {circuit.id}"
