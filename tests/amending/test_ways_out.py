@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from precover.amending import Prover, amendments, mark, rewritten, ways_out
+from precover.amending.amendment import _branches, _Draft
 from precover.reviewing import OpenPlan, Review, open_plan, review
 from precover.rulebook import Outcome, Topic
 from support.documents import plans_of
@@ -60,6 +61,19 @@ def test_a_failing_plan_comes_clean_by_an_amendment(topic: Topic) -> None:
         after = reviewed(rewritten(opened.document, amendment.patch).encode())
         assert not_met(after) == {(left.line.rule.id, left.line.subject) for left in amendment.left}
         assert not [left for left in amendment.left if left.line.rule.topic == topic.id and left.line.answer.proposals]
+
+
+def test_a_search_takes_no_edit_twice() -> None:
+    """What was taken and undone since would be undone again."""
+    raw = written(example("joinery-workshop", {"circuits": {"lights": {"breaker": {"rating": "20 A"}}}}))
+    opened, before = opened_and_reviewed(raw)
+    prover = Prover(opened, before)
+    todo = next(finding for finding in before.findings if finding.line.answer.proposals)
+    fresh = [proposals for proposals, _ in _branches(todo, _Draft((), before, frozenset(), 0), prover)]
+    assert fresh
+    taken = _Draft(fresh[0], before, frozenset(), 0)
+    again = [one for proposals, _ in _branches(todo, taken, prover) for one in proposals]
+    assert not set(map(repr, fresh[0])) & set(map(repr, again))
 
 
 @pytest.mark.parametrize("path", BEFORE, ids=lambda path: path.name.split(".")[0])

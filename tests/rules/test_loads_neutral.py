@@ -90,3 +90,7 @@ def test_the_spread_is_on_the_list() -> None:
         "Spread over both legs of workshop-panel: bench-outlets on one, lights on the other."
     ]
     assert not spread(reviewed_example("joinery-workshop", {"circuits": one} | gone))
+    same = {"circuits": {"bench-outlets": {"leg": "L2"}, "lights": {"leg": "L2"}}}
+    assert spread(reviewed_example("joinery-workshop", same)) == [
+        "Spread over both legs of workshop-panel, not as planned on one: bench-outlets, lights."
+    ]

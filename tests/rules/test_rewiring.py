@@ -136,3 +136,14 @@ def test_no_smaller_breaker_than_the_planned_load(load: str | None, lower: bool)
     data = example("joinery-workshop", {"circuits": circuits, "routes": routes})
     words = list(after_each_proposal(data, CAPPED, "/circuits/lights"))
     assert ("use a 15 A breaker for lights" in words) is lower
+
+
+@pytest.mark.parametrize(("heater", "lower"), [("1440 W", True), ("1450 W", False)])
+def test_no_smaller_breaker_than_the_heat(heater: str, lower: bool) -> None:
+    """12 A at 125 % is what 15 A carries."""
+    routes = {name: {"carries": {"lights": {"cable": "NM-B 14/2"}}} for name in ("lighting", "porch-lighting")}
+    heat = {"porch-light-box": {"devices": {"porch-lamp": None, "heat": {"heater": heater, "hardwired": True}}}}
+    circuits = {"lights": {"breaker": {"rating": "20 A"}}}
+    data = example("joinery-workshop", {"circuits": circuits, "boxes": heat, "routes": routes})
+    words = list(after_each_proposal(data, CAPPED, "/circuits/lights"))
+    assert ("use a 15 A breaker for lights" in words) is lower

@@ -163,14 +163,16 @@ def _first_left(now: Review, given_up: frozenset[Mark]) -> Finding | None:
 
 
 def _branches(todo: Finding, draft: _Draft, prover: Prover) -> Iterator[tuple[tuple[Proposal, ...], Review]]:
-    """The minimal sets of edits that settle a finding without bringing one as bad, the least effort first."""
+    """The minimal sets of edits that settle a finding without bringing one as bad, the least effort first. An edit that
+    the draft has taken already, and undone since, would only take it round in a circle."""
+    taken = {repr(proposal.patch) for proposal in draft.chosen}
     before = frozenset(mark(finding) for finding in draft.now.wanting)
     found: list[set[int]] = []
     for proposals in sets_of(todo.line.answer.proposals):
         if len(found) >= MOST_BRANCHES:
             return
         members = {id(proposal) for proposal in proposals}
-        if any(settled <= members for settled in found):
+        if any(settled <= members for settled in found) or any(repr(one.patch) in taken for one in proposals):
             continue
         patch = complete(prover.data, _steps((*draft.chosen, *proposals)))
         after = prover.after(patch, draft.now, _steps(proposals))

@@ -57,6 +57,8 @@ def load_is_spread(feeder: Circuit, look: Look) -> str | None:
     legs: dict[str, list[str]] = {"L1": [], "L2": []}
     for one, leg in placed(drawn, look):
         legs[leg].append(one.circuit.id)
+    if not legs["L1"] or not legs["L2"]:
+        return f"Spread over both legs of {panel.id}, not as planned on one: {', '.join((*legs['L1'], *legs['L2']))}."
     return f"Spread over both legs of {panel.id}: {', '.join(legs['L1'])} on one, {', '.join(legs['L2'])} on the other."
 
 

@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from precover.plan import Circuit, Device, DisconnectSwitch, Equipment, GroundFaultDevice, Motor, Receptacle, Switch
+from fractions import Fraction
+
+from precover.plan import (
+    Circuit,
+    Device,
+    DisconnectSwitch,
+    Equipment,
+    GroundFaultDevice,
+    Heater,
+    Motor,
+    Receptacle,
+    Switch,
+    Unstated,
+)
 from precover.rulebook import Look
 from precover.units import Current
 from precover_rules.circuits import devices_on
@@ -35,9 +48,16 @@ def goes_by_its_equipment(circuit: Circuit, look: Look) -> bool:
 
 
 def asks_for_more(circuit: Circuit, amps: Current, look: Look) -> bool:
-    """The plan has a load for it, or a receptacle for one appliance, above a current: a breaker of that would not do."""
+    """What the plan has on a circuit is known to draw more than a current, or a receptacle for one appliance is rated above
+    it: a breaker of that would not do."""
     common = look.limit("common receptacle current").value
-    load = circuit.load
-    return (isinstance(load, Current) and load > amps) or any(
-        isinstance(outlet, Receptacle) and outlet.receptacle > max(amps, common) for outlet in outlets_on(circuit, look)
-    )
+    load, outlets = circuit.load, outlets_on(circuit, look)
+    if isinstance(load, Current) and load > amps:
+        return True
+    if any(isinstance(outlet, Receptacle) and outlet.receptacle > max(amps, common) for outlet in outlets):
+        return True
+    heat = sum((outlet.heater.amount for outlet in outlets if isinstance(outlet, Heater)), Fraction(0))
+    if not heat or isinstance(circuit.voltage, Unstated):
+        return False
+    across = circuit.voltage.line_to_line
+    return bool(heat * look.limit("continuous load factor").value > amps.amount * across)
