@@ -261,6 +261,13 @@ def test_bends_multiply(stretches: list[Straight | Turn]) -> None:
     assert pull(Bundle(0, 0.4), stretches, 10).end == pytest.approx(10 * math.exp(0.4 * total))
 
 
+def test_a_pull_through_absurdly_many_turns_stays_a_number() -> None:
+    """A plan may write any angle: far more than any wire stands is told, not a fault of the arithmetic."""
+    pulled = pull(Bundle(1.0, 0.5), [Straight(10.0, 0.0), *[Turn(10_000.0, 1.0)] * 40])
+    assert 1e9 < pulled.end < math.inf
+    assert all(1e9 < one < math.inf for one in pulled.pressure[1:])
+
+
 def test_pull_from_the_end_with_the_bend() -> None:
     """A bend near the reel multiplies little, a bend near the puller much."""
     way = [Straight(10), Turn(math.pi / 2, 1.0), Straight(200)]

@@ -60,6 +60,32 @@ SAID: dict[str, tuple[str, str, str]] = {
     "poles in the circuit": ("multiwire: false", "poles: 1", "inside `breaker`: `breaker: {poles: ...}`"),
     "gfci of an outlet": ("        ground-fault: true", "        gfci: true", "did you mean `ground-fault`?"),
     "gfci of a breaker": ("ground-fault: none", "ground-fault: gfci", "did you mean `class A`?"),
+    "a depth of a route": (
+        "    complete-before-pull: true",
+        "    depth: 12 in",
+        "`cover` belongs to an entry of `legs`",
+    ),
+    "a length of a route": (
+        "    complete-before-pull: true",
+        "    length: 9 ft",
+        "`length` belongs to an entry of `legs`",
+    ),
+    "a cable of a route": (
+        "    complete-before-pull: true",
+        "    cable: NM 12/2",
+        "`cable` belongs to an entry of `carr",
+    ),
+    "a cable of a circuit": (
+        "multiwire: false",
+        "cable: UF-B 12/2",
+        "it belongs to: circuit on a route; keys known here: kind",
+    ),
+    "an outlet of a box": ("    area: outdoors", "    outlet: 20 A", "`receptacle` belongs to an entry of `devices`"),
+    "rods in a panel": (
+        "    duty: service equipment",
+        "    duty: service equipment\n    ground-rods: 2",
+        "to: grounding; keys",
+    ),
     "conduit": ("    raceway: PVC-80", "    conduit: PVC-80", "did you mean `raceway`?"),
     "depth": ("cover: 18 in", "depth: 18 in", "did you mean `cover`?"),
     "wire": (CARRIED, "studio: {wire: UF-B 12/2}", "did you mean `cable`?"),
@@ -119,7 +145,13 @@ def test_an_offer_never_turns_no_ground_into_a_ground() -> None:
 
 def test_a_key_that_is_misspelt_is_not_told_as_missing_too() -> None:
     """One mistake, one line."""
-    for old, new in (("    carries:\n", "    caries:\n"), ("    from: terrace-box", "    source: terrace-box")):
+    for old, new in (
+        ("    carries:\n", "    caries:\n"),
+        ("    from: terrace-box", "    source: terrace-box"),
+        ("    from: house-panel\n    voltage", "    frm: house-panel\n    voltage"),
+        ("    at: house\n", "    att: house\n"),
+        ("    at: studio\n", "    att: studio\n"),
+    ):
         assert "did you mean" in refusal(studio(old, new)).hint
 
 

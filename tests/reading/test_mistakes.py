@@ -287,7 +287,7 @@ MISTAKES: dict[str, tuple[str, str, str, str, str]] = {
         "",
         "studio:\n    from",
         "`kind` is missing",
-        "`kind: branch circuit`",
+        "add `kind`, one of: branch circuit, feeder",
     ),
     # Ids
     "an id with a space": ("  house: {use", "  my house: {use", "my house", "cannot be an id", "starts with a letter"),

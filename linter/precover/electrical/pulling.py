@@ -48,13 +48,17 @@ class Pull(NamedTuple):
         return self.tension[-1] if self.tension else 0.0
 
 
+_STEEPEST, _MOST = 100.0, 1e30
+"""Far beyond what any wire stands: there the tension only has to stay a number, however many turns a plan writes."""
+
+
 def pull(bundle: Bundle, stretches: Sequence[Straight | Turn], back_tension: float = 0.0) -> Pull:
     """Tension and pressure along the stretches in the order that the wire passes them."""
     now, tension, pressure = back_tension, [], []
     drag = bundle.correction * bundle.friction
     for stretch in stretches:
         if isinstance(stretch, Turn):
-            now *= math.exp(drag * stretch.radians)
+            now = min(now * math.exp(min(drag * stretch.radians, _STEEPEST)), _MOST)
             pressure.append(sidewall_pressure(bundle, now, stretch.feet))
         else:
             along = math.sin(stretch.slope) + drag * math.cos(stretch.slope)

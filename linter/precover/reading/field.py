@@ -29,6 +29,20 @@ class PlanFields:
         """The definition that a field refers to; the field itself where it refers to none."""
         return self._schema["$defs"][field["$ref"].rpartition("/")[2]] if "$ref" in field else field
 
+    def entries(self, field: dict[str, Any]) -> list[dict[str, Any]]:
+        """The definitions of what a field lists, in order or by ids; none where it lists nothing."""
+        whole = self.definition(field)
+        entry = whole.get("items", whole.get("additionalProperties"))
+        if not isinstance(entry, dict) or "$ref" not in entry:
+            return []
+        kind = self.definition(entry)
+        return [self.definition(part["then"]) for part in kind["allOf"]] if "allOf" in kind else [kind]
+
+    def owners(self, key: str) -> list[str]:
+        """The kinds of things that have a key, by their titles."""
+        found = (kind for kind in self._schema["$defs"].values() if key in kind.get("properties", {}))
+        return [str(kind["title"]).lower() for kind in found]
+
     def _opened(self, node: dict[str, Any], data: Any) -> Iterator[dict[str, Any]]:
         """A node with what it refers to, and what holds for the kind of thing that the plan has there."""
         yield node

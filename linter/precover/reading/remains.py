@@ -50,5 +50,5 @@ _APART = re.compile(
 )
 """Places of facts about a thing, which no other thing hangs on."""
 
-_JOINS = re.compile(r"/(boxes|routes)/[^/]+(/devices/[^/]+)?/[^/]+")
+_JOINS = re.compile(r"/(panels|circuits|boxes|routes)/[^/]+(/devices/[^/]+)?/[^/]+")
 """Places where a misspelt key may have meant one that joins things, and may be left out."""

@@ -11,7 +11,9 @@ from precover.plan.thing import escaped
 from precover.reading.errors import MOST_PROBLEMS, short
 from precover.reading.everyday import meant
 from precover.reading.field import PlanFields
+from precover.reading.one_line import as_yaml
 from precover.reading.suggesting import either, suggested, with_unit
+from precover.reading.unknown_keys import stands_for, unknown_key
 
 
 def place_of(error: Any) -> str:
@@ -32,12 +34,11 @@ def problems_of(error: Any, fields: PlanFields, most: int) -> list[Problem]:
         return [_not_an_id(place, error.instance)]
     if error.validator == "additionalProperties":
         unknown = (key for key in error.instance if key not in error.schema["properties"])
-        return [_unknown_key(place, key, error.schema, fields) for key in islice(unknown, most + 1)]
+        return [unknown_key(place, key, error.schema, fields) for key in islice(unknown, most + 1)]
     if error.validator == "required":
         strange = [key for key in error.instance if key not in error.schema.get("properties", {})][:MOST_PROBLEMS]
-        meant_here = {word for key in strange for word in _near_keys(key, error.schema)}
-        missing = [key for key in error.validator_value if key not in error.instance and key not in meant_here]
-        return [Problem(place, f"`{key}` is missing", _example(error.schema, key), key=True) for key in missing]
+        there = {*error.instance, *(stands_for(key, error.schema, fields) for key in strange)}
+        return [_missing(place, key, error.schema) for key in error.validator_value if key not in there]
     return [_SENTENCES.get(error.validator, _other)(place, error, _described(fields.at(place), error))]
 
 
@@ -59,39 +60,14 @@ def _not_an_id(place: str, name: str) -> Problem:
     return Problem(place, f"`{short(name)}` cannot be an id", hint, key=True)
 
 
-def _unknown_key(place: str, key: str, schema: Any, fields: PlanFields) -> Problem:
-    near = _near_keys(key, schema)
-    if near:
-        hint = f"did you mean `{near[0]}`?"
-    else:
-        hint = _inside(_said(key), schema, fields) or f"keys known here: {', '.join(schema['properties'])}"
-    return Problem(f"{place}/{escaped(key)}", f"`{short(key)}` is not a key known here", hint, key=True)
-
-
-def _said(key: str) -> list[str]:
-    """A key as the plan language would write it, and what it may mean there."""
-    return [short(key).lower().replace("_", "-").replace(" ", "-"), *meant("key", short(key))]
-
-
-def _near_keys(key: str, schema: Any) -> list[str]:
-    """Of the keys that a schema knows, the one that an unknown key may stand for."""
-    said, known = _said(key), list(schema["properties"])
-    found = [word for word in said if word in known] or difflib.get_close_matches(said[0], known, n=1, cutoff=0.6)
-    return found[:1]
-
-
-def _inside(said: list[str], schema: Any, fields: PlanFields) -> str:
-    """A hint where a key belongs one level deeper; empty where it does not."""
-    for word in said:
-        for part, field in schema["properties"].items():
-            if word in fields.definition(field).get("properties", {}):
-                return f"it belongs inside `{part}`: `{part}: {{{word}: ...}}`"
-    return ""
-
-
-def _example(schema: Any, key: str) -> str:
-    written = [_yaml(example) for example in schema.get("properties", {}).get(key, {}).get("examples", ())]
-    return f"add it, like `{key}: {written[0]}`" if written else f"add `{key}`"
+def _missing(place: str, key: str, schema: Any) -> Problem:
+    field = schema.get("properties", {}).get(key, {})
+    if "enum" in field:
+        return Problem(place, f"`{key}` is missing", f"add `{key}`, one of: {', '.join(field['enum'])}", key=True)
+    written = [as_yaml(example) for example in field.get("examples", ())]
+    return Problem(
+        place, f"`{key}` is missing", f"add it, like `{key}: {written[0]}`" if written else f"add `{key}`", key=True
+    )
 
 
 def _type(place: str, error: Any, field: Any) -> Problem:
@@ -142,17 +118,17 @@ def _yes_or_no(given: Any) -> str:
 
 def _enum(place: str, error: Any, _field: Any) -> Problem:
     kind = "words" if all(isinstance(word, str) for word in error.validator_value) else "values"
-    message = f"`{short(_yaml(error.instance))}` is not one of the {kind} known here"
+    message = f"`{short(as_yaml(error.instance))}` is not one of the {kind} known here"
     return Problem(place, message, _one_word_of(error.instance, error.validator_value))
 
 
 def _one_word_of(given: Any, values: list[Any]) -> str:
     """A hint that lists the words of a field, the likeliest first."""
-    words = [_yaml(word) for word in values]
+    words = [as_yaml(word) for word in values]
     listed = f"one of: {', '.join(words)}"
     if isinstance(given, dict | list):
         return listed
-    said = short(_yaml(given))
+    said = short(as_yaml(given))
     if not isinstance(given, str) and said in values:
         return f'put it in quotes: `"{said}"`; {listed}'
     small = said.lower()
@@ -166,7 +142,7 @@ def _pattern(place: str, error: Any, field: Any) -> Problem:
 
 
 def _const(place: str, error: Any, _field: Any) -> Problem:
-    return Problem(place, f"`{short(_yaml(error.instance))}` is not known here", f"write `{error.validator_value}`")
+    return Problem(place, f"`{short(as_yaml(error.instance))}` is not known here", f"write `{error.validator_value}`")
 
 
 def _one_of(place: str, error: Any, _field: Any) -> Problem:
@@ -259,18 +235,8 @@ def _like(schema: Any) -> str:
 
 def _sample(schema: Any) -> str:
     """The first example of a schema that a message can hold whole."""
-    written = [_yaml(example) for example in schema.get("examples", ())]
+    written = [as_yaml(example) for example in schema.get("examples", ())]
     return next((text for text in written if short(text) == text), short(written[0]) if written else "")
-
-
-def _yaml(value: Any) -> str:
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, dict):
-        return "{" + ", ".join(f"{key}: {_yaml(item)}" for key, item in value.items()) + "}"
-    if isinstance(value, list):
-        return "[" + ", ".join(_yaml(item) for item in value) + "]"
-    return str(value)
 
 
 def _kind(value: Any) -> str:

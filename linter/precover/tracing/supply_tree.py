@@ -159,7 +159,8 @@ def _feeders(plan: Plan, arrival: Mapping[str, Mapping[str, Route]], problems: l
                 Problem(
                     panel.place,
                     f"the panel `{panel.id}` is never fed",
-                    "carry a circuit of kind `feeder` on a route to it",
+                    "carry a circuit of kind `feeder` on a route to it, one that is there already too; a panel that takes "
+                    "the supply from the utility has the duty `service equipment`",
                     key=True,
                 )
             )
