@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from precover.electrical.grounding import fault_current
-from precover.plan import Bend, Circuit, Route, Unstated
+from precover.plan import Bend, Circuit, Route
 from precover.rulebook import Answer, Look, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import ConductorSize, Current
 from precover_rules.circuit_conductors import ground_wire
 from precover_rules.sizing.laid import Laid, laid_on
 
 TABLE = "conductor-properties"
-UNKNOWN = "its length, or a grounding wire all the way, is not on the plan"
+UNKNOWN = "no grounding wire all the way, or of a size without a known resistance"
 MILLION = 1_000_000
 """Millimetres in a kilometre."""
 
@@ -24,8 +24,8 @@ MILLION = 1_000_000
 )
 def fault_trips_at_once(circuit: Circuit, look: Look) -> Answer:
     """A fault at the far end of a circuit drives several times the rating of its breaker, which then trips at once."""
-    if circuit.kind == "low-voltage" or isinstance(circuit.breaker.rating, Unstated | None):
-        return does_not_apply("no power circuit with a known breaker")
+    if circuit.kind == "low-voltage":
+        return does_not_apply("no power circuit")
     loop = _loop(circuit, look)
     if loop is None:
         return does_not_apply(UNKNOWN)
@@ -34,7 +34,7 @@ def fault_trips_at_once(circuit: Circuit, look: Look) -> Answer:
     volts = look.stated(circuit.voltage).line_to_ground
     amps = round(fault_current(volts, complex(loop)))
     times = look.limit("current that trips a breaker at once").value
-    rating = circuit.breaker.rating
+    rating = look.stated(circuit.breaker.rating)
     most = Current.of(rating.amount * times, "A")
     look.because(f"hot and grounding wire to the far end: {loop:.2f} ohm, without the source", circuit.place)
     has, needs = f"about {amps} A at most", f"at least {most}, {times} times {rating}"
@@ -63,11 +63,10 @@ def _loop(circuit: Circuit, look: Look) -> float | None:
 
 def _of_route(part: Laid, look: Look) -> float | None:
     ground = ground_wire(part.carried, look)
-    length = _length(part.route)
-    if ground is None or length is None:
+    if ground is None:
         return None
     hot, back = _per_km(part.size, part.metal, look), _per_km(*ground, look)
-    return None if hot is None or back is None else length * (hot + back)
+    return None if hot is None or back is None else _length(part.route, look) * (hot + back)
 
 
 def _per_km(size: ConductorSize, metal: str, look: Look) -> float | None:
@@ -77,8 +76,7 @@ def _per_km(size: ConductorSize, metal: str, look: Look) -> float | None:
     return None
 
 
-def _length(route: Route) -> float | None:
+def _length(route: Route, look: Look) -> float:
     """Length of a route in kilometres."""
-    lengths = [leg.length for leg in route.legs if not isinstance(leg, Bend)]
-    known = [length.amount for length in lengths if not isinstance(length, Unstated)]
-    return float(sum(known)) / MILLION if len(known) == len(lengths) else None
+    lengths = (look.stated(leg.length) for leg in route.legs if not isinstance(leg, Bend))
+    return float(sum(length.amount for length in lengths)) / MILLION
