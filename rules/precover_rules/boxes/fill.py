@@ -129,7 +129,7 @@ def _contents(
     if through and not say(box.spliced, True, False):
         unbroken = {id(pair[1]) for pair in through}
         ins = [one for one in ins if id(one) not in unbroken]
-    sizes = {size.designation for one in ins for size in (*one.conductors, *one.grounds)}
+    sizes = dict.fromkeys(size.designation for one in ins for size in (*one.conductors, *one.grounds))
     cells = {size: look.cell(ALLOWANCE, size) for size in sizes}
     return Contents(
         tuple(cells[size.designation] for one in ins for size in one.conductors),
