@@ -102,7 +102,7 @@ def opened(text: str) -> tuple[OpenPlan, Review]:
     return plan, review(plan, library())
 
 
-@tried(4)
+@tried(3)
 @given(SHAPES, st.integers(0, 2**32))
 def test_what_is_offered_is_what_the_written_file_gives(data: Data, seed: int) -> None:
     """Reviewed from its text again, the amended plan has the findings that were said to be left, and no others; no comment

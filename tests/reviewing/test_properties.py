@@ -38,7 +38,7 @@ def test_every_rule_answers_about_every_subject_it_looks_at() -> None:
     of these plans than that it does not apply; each has on the plans of its document (see the tests of the topics)."""
     told: set[str] = set()
 
-    @tried(120)
+    @tried(80)
     @given(EITHER)
     def answers(data: Data) -> None:
         review = reviewed(data)
@@ -155,7 +155,7 @@ def _never(pairs: Any, was: set[Outcome] | frozenset[Outcome], becomes: set[Outc
         assert not changed, (before.rule.id, before.subject, before.answer, after.answer)
 
 
-@tried(15)
+@tried(10)
 @given(changed_plans() | plans(), st.data())
 def test_a_fact_is_asked_for_only_where_it_matters(data: Data, pick: st.DataObject) -> None:
     """Written into the plan, some two of the values that the fact can have give different answers; unless the query itself
