@@ -1,7 +1,7 @@
 """Buildings and other structures that get their power from another."""
 
 from precover.plan import Circuit, Luminaire, Structure
-from precover.rulebook import Look
+from precover.rulebook import Look, once
 from precover.tracing import Supply
 
 NOT_SUPPLIED = "no branch circuit or feeder comes here from another structure"
@@ -18,6 +18,7 @@ def power_into(structure: Structure, look: Look) -> list[Supply]:
     return [supply for supply in look.trace.supplies(structure) if supply.circuit.kind != "low-voltage"]
 
 
+@once
 def supplies_to(structure: Structure, look: Look) -> list[Supply]:
     """What supplies a separate structure; nothing where the service is, or where it is part of the dwelling."""
     supplies = power_into(structure, look)
@@ -26,6 +27,7 @@ def supplies_to(structure: Structure, look: Look) -> list[Supply]:
     return supplies
 
 
+@once
 def leaves_its_structure(circuit: Circuit, look: Look) -> bool:
     """It goes to another structure than the one it begins in."""
     origin = look.trace.node(circuit.from_.partition("/")[0]).at

@@ -13,6 +13,7 @@ from precover.rulebook.answer import (
 from precover.rulebook.book import Rulebook
 from precover.rulebook.gather import gather
 from precover.rulebook.look import Look, Missing
+from precover.rulebook.once import once
 from precover.rulebook.pack import Pack, PackUnreadable
 from precover.rulebook.proposal import Effort, Proposal
 from precover.rulebook.requirement import Requirement
@@ -47,6 +48,7 @@ __all__ = [
     "inspection",
     "met",
     "not_met",
+    "once",
     "rule",
     "topics_below",
 ]

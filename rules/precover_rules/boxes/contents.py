@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from precover.plan import Box, Carried, Device, GroundFaultDevice, Raceway, Receptacle, Route, Switch
-from precover.rulebook import Look
+from precover.rulebook import Look, once
 from precover.units import ConductorSize
 
 STRAPS = (Receptacle, Switch, GroundFaultDevice)
@@ -23,6 +23,7 @@ class Entering(NamedTuple):
     grounds: tuple[ConductorSize, ...]
 
 
+@once
 def entering(box: Box, look: Look) -> list[Entering]:
     """Everything that comes into a box, route by route."""
     return [

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from precover.plan import Box, Circuit, DisconnectSwitch, Panel, Structure, Switch
-from precover.rulebook import Answer, Look, does_not_apply
+from precover.rulebook import Answer, Look, does_not_apply, once
 from precover.tracing import Supply
 from precover_rules.separate_structures import NOT_SUPPLIED, is_lighting_pole, supplies_to
 from precover_rules.worst import worst
@@ -29,6 +29,7 @@ class Means(NamedTuple):
         return f"{self.thing.id} in {self.node.id}"
 
 
+@once
 def means_of(structure: Structure, supply: Supply, look: Look) -> Means | None:
     """What disconnects a supply at the structure, or None. Of several, the one that the supply comes to first.
 

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from precover.electrical.loads import CalculatedLoad, Connected, Legs, feeder_load
 from precover.plan import Circuit, Panel
-from precover.rulebook import Look
+from precover.rulebook import Look, once
 from precover.units import Apparent, Current, plain
 from precover_rules.loads.drawn import Drawn, Part, drawn_by, voltage_and_hots
 from precover_rules.loads.known import known
@@ -20,10 +20,10 @@ def calculated_load(panel: Panel, look: Look, allowed: Current) -> CalculatedLoa
     if not look.trace.circuits_from(panel):
         return None
     steps, cells = len(look.steps), len(look.cells)
-    load = _calculated(panel, look, most=True)
+    load = _calculated(panel, True, look)
     if load.amps > allowed:
         del look.steps[steps:], look.cells[cells:]
-        load = _calculated(panel, look, most=False)
+        load = _calculated(panel, False, look)
     return load
 
 
@@ -86,24 +86,9 @@ def spread(panel: Panel, look: Look) -> list[tuple[Circuit, Legs]]:
     return moved
 
 
-def _calculated(panel: Panel, look: Look, *, most: bool) -> CalculatedLoad:
-    """The load with its derivation; worked out once for all rules that ask, as long as nothing is supposed."""
-    if look.supposed:
-        return _worked_out(panel, look, most=most)
-    known_loads, key = look.trace.worked_out, ("calculated load", panel.id, most)
-    if key not in known_loads:
-        steps, cells = len(look.steps), len(look.cells)
-        load = _worked_out(panel, look, most=most)
-        known_loads[key] = load, look.steps[steps:], look.cells[cells:]
-        return load
-    known_load: CalculatedLoad
-    known_load, noted_steps, noted_cells = known_loads[key]
-    look.steps += noted_steps
-    look.cells += noted_cells
-    return known_load
-
-
-def _worked_out(panel: Panel, look: Look, *, most: bool) -> CalculatedLoad:
+@once
+def _calculated(panel: Panel, most: bool, look: Look) -> CalculatedLoad:
+    """The load with its derivation."""
     drawn = drawn_from(panel, look, most=most)
     for one in drawn:
         look.because(f"{one.circuit.id}: {plain(one.va)} VA, {one.how}", one.circuit.place)

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from precover.electrical.ampacity import ampacity
 from precover.electrical.working import Worked
-from precover.rulebook import Cell, Look
+from precover.rulebook import Cell, Look, once
 from precover.units import Current
 from precover_rules.sizing.company import has_company, together
 from precover_rules.sizing.factors import adjustment_for, correction_for
@@ -33,6 +33,7 @@ class Around(NamedTuple):
     terminals: str
 
 
+@once
 def amps_in(laid: Laid, around: Around, look: Look) -> tuple[Current, tuple[str, ...]]:
     """The ampacity, and the rows of the requirement map that it comes from."""
     size = laid.size.designation

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from precover.electrical.grounding import fault_current
-from precover.plan import Bend, Circuit, Route
+from precover.plan import Circuit
 from precover.rulebook import Answer, Look, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import ConductorSize, Current
 from precover_rules.circuit_conductors import ground_wire
+from precover_rules.lengths import metres_of
+from precover_rules.separate_structures import leaves_its_structure
 from precover_rules.sizing.laid import Laid, laid_on
 
 TABLE = "conductor-properties"
-UNKNOWN = "no grounding wire all the way, or of a size without a known resistance"
-MILLION = 1_000_000
-"""Millimetres in a kilometre."""
+UNKNOWN = (
+    "no grounding wire all the way, or one of unknown resistance, or it stays in a building and a length is not stated"
+)
 
 
 @rule(
@@ -66,7 +68,8 @@ def _of_route(part: Laid, look: Look) -> float | None:
     if ground is None:
         return None
     hot, back = _per_km(part.size, part.metal, look), _per_km(*ground, look)
-    return None if hot is None or back is None else _length(part.route, look) * (hot + back)
+    metres = metres_of(part.route, leaves_its_structure(part.circuit, look), look)
+    return None if hot is None or back is None or metres is None else metres / 1000 * (hot + back)
 
 
 def _per_km(size: ConductorSize, metal: str, look: Look) -> float | None:
@@ -74,9 +77,3 @@ def _per_km(size: ConductorSize, metal: str, look: Look) -> float | None:
         if look.has(TABLE, size.designation, stranding, f"resistance {metal}"):
             return float(look.cell(TABLE, size.designation, stranding, f"resistance {metal}").value.amount)
     return None
-
-
-def _length(route: Route, look: Look) -> float:
-    """Length of a route in kilometres."""
-    lengths = (look.stated(leg.length) for leg in route.legs if not isinstance(leg, Bend))
-    return float(sum(length.amount for length in lengths)) / MILLION

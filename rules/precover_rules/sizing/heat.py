@@ -17,7 +17,7 @@ from precover.plan import (
     Route,
     SurfaceLeg,
 )
-from precover.rulebook import Look
+from precover.rulebook import Look, once
 from precover.units import Temperature
 from precover_rules.location import OUTDOOR_SURFACES
 
@@ -27,17 +27,13 @@ OUT_OF_SUN = "XHHW-2"
 """Insulation that a sunny roof is not counted against (from memory)."""
 
 
+@once
 def warm_legs(route: Route, look: Look) -> list[Leg]:
     """The legs of a route where it can be as hot as outdoors: on outside surfaces, rising or in the air, and inside
     whatever is not the living part of a dwelling. The earth, and rooms, are taken to be no hotter than the table is for;
     a passage through a wall takes after the legs on either side."""
-    known = look.trace.worked_out
-    key = ("warm legs", route.id)
-    if key not in known:
-        inside = _inside_is_warm(route, look)
-        known[key] = [leg for leg in route.legs if _is_warm(leg, inside)]
-    found: list[Leg] = known[key]
-    return found
+    inside = _inside_is_warm(route, look)
+    return [leg for leg in route.legs if _is_warm(leg, inside)]
 
 
 def hottest(legs: list[Leg], insulation: str, look: Look) -> Temperature:

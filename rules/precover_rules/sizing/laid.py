@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from precover.plan import Carried, Circuit, Route
-from precover.rulebook import Answer, Look, authority_decides
+from precover.rulebook import Answer, Look, authority_decides, once
 from precover.units import ConductorSize
 
 LARGEST_IN_TABLE = ConductorSize.parse("900 kcmil")
@@ -34,18 +34,12 @@ class Laid(NamedTuple):
         return f"{self.size} {self.metal} on {self.route.id}"
 
 
+@once
 def laid_on(circuit: Circuit, look: Look) -> tuple[Laid | Answer, ...]:
     """The hots of a power circuit on each of its routes, nearest its origin first; an answer where no table holds for
     them. Flexible cord, which is no fixed wiring anywhere, and wire smaller than is made for buildings are passed over:
     each is a finding of its own."""
-    known = look.trace.worked_out
-    key = ("laid", circuit.id)
-    if look.supposed:
-        return tuple(_laid_on(circuit, look))
-    if key not in known:
-        known[key] = tuple(_laid_on(circuit, look))
-    found: tuple[Laid | Answer, ...] = known[key]
-    return found
+    return tuple(_laid_on(circuit, look))
 
 
 def _laid_on(circuit: Circuit, look: Look) -> Iterator[Laid | Answer]:

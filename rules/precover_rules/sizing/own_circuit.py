@@ -16,13 +16,14 @@ from precover.plan import (
     Switch,
     Unstated,
 )
-from precover.rulebook import Look
+from precover.rulebook import Look, once
 from precover.units import Current
 from precover_rules.circuits import devices_on
 
 PASSES_CURRENT = (Switch, DisconnectSwitch, GroundFaultDevice)
 
 
+@once
 def outlets_on(circuit: Circuit, look: Look) -> list[Device]:
     """The devices that take current, or from which it is taken."""
     return [device for device in devices_on(circuit, look) if not isinstance(device, PASSES_CURRENT)]
@@ -41,6 +42,7 @@ def only_conditioner(circuit: Circuit, look: Look) -> Equipment | None:
     return only if isinstance(only, Equipment) and only.hvac else None
 
 
+@once
 def goes_by_its_equipment(circuit: Circuit, look: Look) -> bool:
     """Motor and air-conditioning circuits: their breaker guards against short circuits only, and may be larger than the
     conductors' ampacity, because the equipment is protected against overload by itself."""

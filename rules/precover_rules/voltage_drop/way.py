@@ -5,10 +5,11 @@ from typing import NamedTuple
 
 from precover.electrical.voltage_drop import impedance
 from precover.electrical.wire import Metal
-from precover.plan import Bend, Carried, Circuit, PassageLeg, RiseLeg, Route, Unstated
+from precover.plan import Carried, Circuit, Route, Unstated
 from precover.rulebook import Cell, Look
 from precover.units import ConductorSize, Length, ResistancePerLength
 from precover_rules.circuit_conductors import has_neutral, hot_wire, hots
+from precover_rules.lengths import metres_of
 from precover_rules.loads.known import known
 from precover_rules.loads.neutral import neutral_wire
 from precover_rules.raceways import METALLIC
@@ -55,7 +56,7 @@ def pieces(circuit: Circuit, look: Look) -> list[Piece] | str:
     found: list[Piece] = []
     for route in routes:
         carried = route.carries[circuit.id]
-        metres = _metres(route, look, ask=outdoors)
+        metres = metres_of(route, outdoors, look)
         if metres is None:
             return "it stays in one building, and a length in there is not stated"
         size, metal, wires = hot_wire(carried, look)
@@ -100,26 +101,6 @@ def _metal(name: str) -> Metal:
 
 def _is_open(carried: Carried) -> bool:
     return isinstance(carried.cable if carried.wires is None else carried.wires.hot, Unstated)
-
-
-def _metres(route: Route, look: Look, *, ask: bool) -> float | None:
-    """The length of a route. Bends, and passages of unstated length, add nothing to it; a rise of unstated length counts
-    twice its height, for its part below grade. Any other length is asked for where `ask`; else None."""
-    inches = 0.0
-    for leg in route.legs:
-        length = known(leg.length, look)
-        if length is not None:
-            inches += float(length.amount)
-        elif isinstance(leg, RiseLeg):
-            inches += 2 * float(leg.rise.amount)
-        elif not isinstance(leg, Bend | PassageLeg):
-            if not ask:
-                return None
-            look.stated(leg.length)
-    return inches / IN_A_METRE
-
-
-IN_A_METRE = float(Length.factors["m"])
 
 
 def _in_steel(route: Route, look: Look) -> bool:

@@ -1,0 +1,28 @@
+"""How long routes are."""
+
+from typing import Final
+
+from precover.plan import Bend, PassageLeg, RiseLeg, Route
+from precover.rulebook import Look, once
+from precover.units import Length
+from precover_rules.loads.known import known
+
+IN_A_METRE: Final = float(Length.factors["m"])
+
+
+@once
+def metres_of(route: Route, ask: bool, look: Look) -> float | None:
+    """The length of a route. Bends, and passages of unstated length, add nothing to it; a rise of unstated length counts
+    twice its height, for its part below grade. Any other length is asked for where `ask`; else None."""
+    amount = 0.0
+    for leg in route.legs:
+        length = known(leg.length, look)
+        if length is not None:
+            amount += float(length.amount)
+        elif isinstance(leg, RiseLeg):
+            amount += 2 * float(leg.rise.amount)
+        elif not isinstance(leg, Bend | PassageLeg):
+            if not ask:
+                return None
+            look.stated(leg.length)
+    return amount / IN_A_METRE
