@@ -143,6 +143,15 @@ def test_a_length_inside_one_building_is_not_asked_for() -> None:
     assert not [place for place in asked(review) if place.endswith("/length")]
 
 
+def test_wire_above_the_table() -> None:
+    """No resistance is known: nothing is said, and the rule does not fail."""
+    review = shop(
+        routes={"bench": {"carries": {"bench-outlets": {"cable": None, "wires": {"hot": "600 kcmil Cu THWN-2"}}}}}
+    )
+    assert outcome(review, ALONE, BENCH) == "does not apply"
+    assert review.failures == ()
+
+
 def test_rises_and_passages_without_a_length() -> None:
     """A rise counts twice its height, a passage and a bend nothing."""
     legs = [
