@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import precover
@@ -15,6 +15,7 @@ from precover.reviewing import OpenPlan, Review, open_plan, review, review_since
 from support.edits import copied
 from support.plans import Data, plans
 from support.reviews import data_of, library, written
+from support.tried import tried
 
 EXAMPLES = sorted((Path(precover.__file__).parent / "examples").glob("*.plan.yaml"))
 
@@ -65,7 +66,7 @@ def test_after_something_is_taken_out_and_put_back(path: Path) -> None:
             assert said(review_since(after, whole, library())) == said(before), way
 
 
-@settings(max_examples=25, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck))
+@tried(8)
 @given(plans() | plans(whole=True), st.data())
 def test_after_edits_of_plans_of_every_shape(data: Data, draw: st.DataObject) -> None:
     """A value taken over from elsewhere in the plan, or something taken out; several edits in a row."""

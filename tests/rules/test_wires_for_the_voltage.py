@@ -101,9 +101,12 @@ def test_a_neutral_is_held_to_the_limits_of_its_own_size(neutral: str, expected:
         assert set(after_each_proposal(data, THINNER, BENCH).values()) == {"met"}
 
 
-@pytest.mark.parametrize(("neutral", "expected"), [("8 AWG Cu THHN", "met"), ("10 AWG Cu THHN", "not met")])
+@pytest.mark.parametrize(
+    ("neutral", "expected"),
+    [("8 AWG Cu THHN", "met"), ("10 AWG Cu THHN", "not met"), ("8 AWG Cu bare", "met"), ("10 AWG Cu bare", "not met")],
+)
 def test_a_neutral_is_held_to_its_ampacity(neutral: str, expected: str) -> None:
-    """Behind 40 A: 8 AWG carries 40 A at 60 °C; 10 AWG may be behind 30 A."""
+    """Behind 40 A: 8 AWG carries 40 A at 60 °C; 10 AWG may be behind 30 A. A bare one goes by the insulation beside it."""
     wires = {"hot": "6 AWG Cu THHN", "neutral": neutral, "ground": "10 AWG Cu THHN"}
     of = reviewed(bench(wires, breaker={"rating": "40 A"}))
     assert outcome(of, THINNER, BENCH) == expected

@@ -61,7 +61,11 @@ def _neutral(part: Laid) -> Laid | None:
     wires, cable = part.carried.wires, part.carried.cable
     if wires is not None:
         one = wires.neutral
-        return None if one is None else part._replace(size=one.size, metal=one.material, kind=one.insulation)
+        if one is None:
+            return None
+        # A bare wire beside insulated ones is counted as hot as these may get: 310.15, from memory.
+        kind = part.kind if one.insulation == "bare" else one.insulation
+        return part._replace(size=one.size, metal=one.material, kind=kind)
     return None if isinstance(cable, Unstated) else part._replace(size=cable.insulated[-1])
 
 
