@@ -5,7 +5,7 @@ from collections.abc import Iterable
 import precover_rules
 from precover.rulebook import Pack, Topic, topics_below
 from precover.rulebook.hooks import hookimpl
-from precover_rules.packs import US_2023
+from precover_rules.packs import EDITIONS
 
 
 @hookimpl
@@ -17,4 +17,4 @@ def precover_topics() -> Iterable[Topic]:
 @hookimpl
 def precover_packs() -> Iterable[Pack]:
     """The packs of this package."""
-    return (US_2023,)
+    return EDITIONS

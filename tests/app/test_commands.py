@@ -134,7 +134,7 @@ def test_the_output_goes_to_a_file(folder: Path) -> None:
     ("arguments", "said"),
     [
         (("review", "below", "--output", "no/such/file"), "no/such/file cannot be written: no such file or directory"),
-        (("review", "below", "--rules", "us-2032"), "there is no rule pack `us-2032`; did you mean `us-2023`?"),
+        (("review", "below", "--pack", "us-20233"), "there is no rule pack `us-20233`; did you mean `us-2023`?"),
         (("topics", "minumum-cover"), "there is no topic minumum-cover; did you mean burial/minimum-cover?"),
         (("example", "orchard"), "there is no example orchard; did you mean orchard-pump?"),
     ],

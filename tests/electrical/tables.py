@@ -1,4 +1,4 @@
-"""The tables of the base pack, and published copies of them, for tests."""
+"""The tables of the default edition, and published copies of them, for tests."""
 
 from __future__ import annotations
 
@@ -8,16 +8,16 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from precover.rulebook.table import Table, read_table
+from precover.rulebook.table import Table
+from support.reviews import library
 
-PACK = Path(__file__).parents[2] / "rules" / "precover_rules" / "packs" / "us_2023" / "tables"
 PUBLISHED = Path(__file__).parents[1] / "published"
 
 
 @cache
 def table(name: str) -> Table:
-    """A table of the base pack, by the name that rules use."""
-    return read_table(PACK / f"{name.replace('-', '_')}.csv", "us-2023")
+    """A table of the default edition, by the name that rules use."""
+    return library().book().tables[name]
 
 
 def value(name: str, *key: str) -> Any:

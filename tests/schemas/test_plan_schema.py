@@ -2,7 +2,7 @@
 
 import re
 import typing
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -207,7 +207,7 @@ def test_every_unit_named_can_be_read(name: str) -> None:
 
 def test_every_definition_belongs_to_a_class() -> None:
     """No class is without a definition and no definition without a class; `id` alone is the language's own."""
-    assert sorted(DEFS) == sorted({"id", *by_name(*CLASSES), *UNIONS, *QUANTITIES, *NOTATIONS} - {"plan"})
+    assert sorted(DEFS) == sorted({"id", "statement", *by_name(*CLASSES), *UNIONS, *QUANTITIES, *NOTATIONS} - {"plan"})
 
 
 @pytest.mark.parametrize("kind", CLASSES, ids=name_of)
@@ -260,6 +260,9 @@ def as_schema(fact: Fact) -> dict[str, Any]:
         return {"type": plain[fact.type]}
     if typing.get_origin(fact.type) is tuple:
         return {"type": "array", "items": {"type": "string", "minLength": 1, "maxLength": 200}}
+    if typing.get_origin(fact.type) is Mapping:
+        answers = {"$ref": "#/$defs/statement"}
+        return {"type": "object", "propertyNames": {"$ref": "#/$defs/id"}, "additionalProperties": answers}
     refs = [{"$ref": f"#/$defs/{name_of(kind)}"} for kind in types_of(fact)]
     if fact.kind == "things":
         return {"type": "object", "propertyNames": {"$ref": "#/$defs/id"}, "additionalProperties": refs[0]}

@@ -60,7 +60,7 @@ def test_a_row_that_only_an_inspection_names_is_not_for_a_plan_to_decide(tmp_pat
     made = book(tmp_path, None)
     (trench, outlets) = made.topics["ground/trench"], made.topics["barn/outlets"]
     seen = trench._replace(inspections=tuple(item._replace(rows=("worms",)) for item in trench.inspections))
-    again = Rulebook(made.packs, {topic.id: topic for topic in (seen, outlets)}, made.tables)
+    again = Rulebook(made.packs, {topic.id: topic for topic in (seen, outlets)}, made.tables, made.layers)
     record = coverage_record(again)
     assert states(again)["worms"] == "on the inspection list"
     assert (record["decided"], record["decidable"]) == (2, 4)

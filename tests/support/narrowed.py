@@ -32,14 +32,16 @@ def one_rule(rule: str) -> Shelf:
     (topic,) = (topic for topic in book.topics.values() for part in topic.rules if part.id == rule)
     (part,) = (part for part in topic.rules if part.id == rule)
     alone = topic._replace(rules=(part,), inspections=())
-    return Shelf(Rulebook(book.packs, {topic.id: alone}, book.tables))
+    return Shelf(Rulebook(book.packs, {topic.id: alone}, book.tables, book.layers))
 
 
 @cache
 def without_metric_twins() -> Shelf:
     """The installed book with every limit the same length in inches and in millimetres."""
     book = library().book()
-    return Shelf(Rulebook(book.packs, book.topics, {name: _untwinned(table) for name, table in book.tables.items()}))
+    return Shelf(
+        Rulebook(book.packs, book.topics, {name: _untwinned(table) for name, table in book.tables.items()}, book.layers)
+    )
 
 
 def _untwinned(table: Table) -> Table:

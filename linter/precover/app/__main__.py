@@ -17,8 +17,10 @@ COMMANDS: Final = {
     "review": ("precover.app.review", "review plans: what would be written up, and what the plan leaves open"),
     "amend": ("precover.app.amend", "find the least changes that settle a plan's findings, and write them if asked"),
     "topics": ("precover.app.topics", "what is checked, with the limits in force and where they come from"),
+    "packs": ("precover.app.packs_command", "list rule packs, show what they change, check a pack file, or start one"),
+    "impact": ("precover.app.impact", "what other rule packs would change for many plans"),
     "example": ("precover.app.example", "list the bundled example plans, or print one to start from"),
-    "schema": ("precover.app.schema", "print the JSON Schema of plans or of reviews"),
+    "schema": ("precover.app.schema", "print the JSON Schema of plans, rule packs, reviews or impacts"),
 }
 """Each command: its module, which has `arguments(parser)` and `run(arguments)`, and what it does."""
 

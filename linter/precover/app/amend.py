@@ -26,11 +26,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     which.add_argument("--least", action="store_true", help="with --write: the amendment of the least effort")
     parser.add_argument("--keep-previous", action="store_true", help="with --write: keep the file as it was beside it")
     parser.add_argument(
-        "--rules",
+        "--pack",
         action="append",
         default=[],
         metavar="PACK",
-        help="rule pack in force, base first, instead of the plan's own (repeatable)",
+        help="rule pack in force, by name or path of its file, base first, instead of the plan's own (repeatable)",
     )
     parser.add_argument("--output", metavar="FILE", help="write what is shown to a file instead of standard output")
 
@@ -38,7 +38,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(chosen: argparse.Namespace) -> int:
     """Find amendments, and show or write them: 0 if nothing is left that is not met, else 1."""
     _check(chosen)
-    packs = checked(tuple(chosen.rules))
+    packs = checked(tuple(chosen.pack))
     not_an_input(chosen.output, [chosen.plan])
     try:
         shown, raw = read(chosen.plan)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from functools import cache
 
+from precover.app.output import tell
 from precover.app.refused import Refused
 from precover.reading import PlanUnreadable
 from precover.reviewing import OpenPlan, Review, review
-from precover.rulebook import PackUnreadable, gather
+from precover.rulebook import PackUnreadable, Rulebook, gather
 from precover.rulebook.book import Library
 
 
@@ -20,11 +21,24 @@ def library() -> Library:
 def checked(names: tuple[str, ...]) -> tuple[str, ...]:
     """The names, all of packs that can be used; Refused for the first that cannot."""
     if names:
-        try:
-            library().book(names)
-        except PackUnreadable as problem:
-            raise Refused(f"{problem.message}; {problem.hint}") from None
+        book_of(names)
     return names
+
+
+def book_of(names: tuple[str, ...]) -> Rulebook:
+    """The rulebook of packs named on the command line; Refused where there is none, with every place that is wrong."""
+    try:
+        return library().book(names)
+    except PackUnreadable as problem:
+        from precover.showing.error_lines import problem_lines
+
+        if len(problem.problems) > 1:
+            for line in problem_lines(problem.problems):
+                tell(line)
+            raise Refused(f"the rule packs {', '.join(names)} cannot be used; settle what stands above") from None
+        if problem.problems:
+            raise Refused(problem_lines(problem.problems)[0]) from None
+        raise Refused(f"{problem.message}; {problem.hint}") from None
 
 
 def reviewed(opened: OpenPlan, packs: tuple[str, ...]) -> Review:
@@ -33,4 +47,5 @@ def reviewed(opened: OpenPlan, packs: tuple[str, ...]) -> Review:
     try:
         return review(opened, library(), packs)
     except PackUnreadable as problem:
-        raise PlanUnreadable([opened.document.locate("/rules", problem.message, problem.hint)]) from None
+        there = [opened.document.locate("/rules", problem.message, problem.hint)]
+        raise PlanUnreadable([*there, *problem.problems[1:]]) from None

@@ -36,18 +36,18 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         help="lowest severity that makes the exit status 1 (default: correction)",
     )
     parser.add_argument(
-        "--rules",
+        "--pack",
         action="append",
         default=[],
         metavar="PACK",
-        help="rule pack in force, base first, instead of the plan's own (repeatable)",
+        help="rule pack in force, by name or path of its file, base first, instead of the plan's own (repeatable)",
     )
     parser.add_argument("--output", metavar="FILE", help="write to a file instead of standard output")
 
 
 def run(chosen: argparse.Namespace) -> int:
     """Review every plan; the worst exit status."""
-    packs = checked(tuple(chosen.rules))
+    packs = checked(tuple(chosen.pack))
     names = list(plans_named(chosen.plans))
     not_an_input(chosen.output, names)
     reviews: list[Proved] = []

@@ -10,7 +10,7 @@ from precover.app.output import put
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare what the command takes."""
-    parser.add_argument("of", choices=("plan", "review"), help="which schema")
+    parser.add_argument("of", choices=("plan", "pack", "review", "impact"), help="which schema")
 
 
 def run(chosen: argparse.Namespace) -> int:

@@ -6,10 +6,11 @@ import argparse
 import difflib
 
 from precover.app.output import new_sheet, on_terminal, put, put_sheet
-from precover.app.packs import checked, library
+from precover.app.packs import book_of
 from precover.app.refused import Refused
 from precover.rulebook import PackUnreadable, Rulebook, Topic
 from precover.rulebook.book import DEFAULT_PACK
+from precover.showing.visible import visible
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -19,13 +20,17 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     what.add_argument("--map", action="store_true", help="every row of the requirement map, and what covers it")
     parser.add_argument("--form", choices=("people", "json"), default="people", help="people (default) or json")
     parser.add_argument(
-        "--rules", action="append", default=[], metavar="PACK", help=f"rule pack, base first (default: {DEFAULT_PACK})"
+        "--pack",
+        action="append",
+        default=[],
+        metavar="PACK",
+        help=f"rule pack by name or path, base first (default: {DEFAULT_PACK})",
     )
 
 
 def run(chosen: argparse.Namespace) -> int:
     """List the topics, or show one, or the requirement map."""
-    book = library().book(checked(tuple(chosen.rules)) or (DEFAULT_PACK,))
+    book = book_of(tuple(chosen.pack) or (DEFAULT_PACK,))
     if chosen.map:
         _map(chosen, book)
     elif chosen.topic is None:
@@ -61,12 +66,13 @@ def _one(chosen: argparse.Namespace, book: Rulebook, topic: Topic) -> None:
         put(dumped(record))
         return
     sheet = new_sheet()
+    document = "\n".join(map(visible, record["document"].split("\n")))  # a pack file may have written it
     if on_terminal():
         from precover.showing.ink import markdown
 
-        markdown(record["document"], sheet.width)
+        markdown(document, sheet.width)
     else:
-        put(record["document"])
+        put(document)
     put_in_force(sheet, record)
     sheet.gap()
     put_sheet(sheet)

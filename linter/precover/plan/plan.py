@@ -33,6 +33,8 @@ class Plan(Thing):
     title: str | None
     rules: tuple[str, ...] | None
     """Rule packs in force, base pack first."""
+    statements: Mapping[str, str | bool] | None
+    """What a rule pack asks for besides, by the names that it gives; yes or no, words, or quantities as text."""
     site: Site
     structures: Mapping[str, Structure]
     panels: Mapping[str, Panel]

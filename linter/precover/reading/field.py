@@ -9,11 +9,11 @@ import precover_schemas
 
 
 class PlanFields:
-    """The plan schema, read by places of one plan."""
+    """The plan schema, or another, read by places of one document."""
 
-    def __init__(self, data: Any) -> None:
+    def __init__(self, data: Any, schema: str = "plan") -> None:
         self._data = data
-        self._schema = precover_schemas.load("plan")
+        self._schema = precover_schemas.load(schema)
 
     def at(self, pointer: str) -> dict[str, Any]:
         """The schema's entry for a place, stated in the plan or not: title, description, unit, examples. Empty where

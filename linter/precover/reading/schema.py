@@ -1,4 +1,4 @@
-"""Validation of the plain data against the plan schema.
+"""Validation of the plain data against a schema.
 
 jsonschema-rs gives the verdict, which is all a good plan needs; only for a bad one is jsonschema loaded, whose errors
 become one sentence and a hint each.
@@ -21,36 +21,36 @@ MOST_ERRORS: Final = 20 * MOST_PROBLEMS
 """One mistake can break many clauses of the schema; of a file with more errors than this, the first are looked at."""
 
 
-def against_schema(data: Any) -> list[Problem]:
-    """What in `data` the plan schema does not allow, each mistake once; empty for valid data."""
-    if _fast().is_valid(data):
+def against_schema(data: Any, schema: str = "plan") -> list[Problem]:
+    """What in `data` its schema does not allow, each mistake once; empty for valid data."""
+    if _fast(schema).is_valid(data):
         return []
-    return _explained(data)
+    return _explained(data, schema)
 
 
 @cache
-def _fast() -> jsonschema_rs.Draft202012Validator:
-    return jsonschema_rs.Draft202012Validator(_loaded())
+def _fast(schema: str) -> jsonschema_rs.Draft202012Validator:
+    return jsonschema_rs.Draft202012Validator(_loaded(schema))
 
 
 @cache
-def _loaded() -> Any:
+def _loaded(schema: str) -> Any:
     """The schema without the patterns of quantities: making them takes longer than all the rest of a cold start's
     validation, and every quantity is parsed exactly when the plan is built."""
-    loaded = precover_schemas.load("plan")
+    loaded = precover_schemas.load(schema)
     for definition in loaded.get("$defs", {}).values():
         if "unit" in definition:
             definition.pop("pattern", None)
     return loaded
 
 
-def _explained(data: Any) -> list[Problem]:
+def _explained(data: Any, schema: str) -> list[Problem]:
     import jsonschema
 
     from precover.reading.schema_sentences import problems_of
 
-    validator = jsonschema.Draft202012Validator(_loaded())
-    fields = PlanFields(data)
+    validator = jsonschema.Draft202012Validator(_loaded(schema))
+    fields = PlanFields(data, schema)
     problems: dict[tuple[str, str], Problem] = {}
     for error in _telling(list(islice(validator.iter_errors(data), MOST_ERRORS))):
         for problem in problems_of(error, fields, MOST_PROBLEMS):

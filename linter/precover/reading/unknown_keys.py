@@ -65,7 +65,7 @@ def _places(word: str, schema: Any, fields: PlanFields) -> Iterator[str]:
     for part, field in schema["properties"].items():
         if word in fields.definition(field).get("properties", {}):
             yield f"it belongs inside `{part}`: `{part}: {{{word}: ...}}`"
-        elif any(word in kind["properties"] for kind in fields.entries(field)):
+        elif any(word in kind.get("properties", {}) for kind in fields.entries(field)):
             shown = next((text for one in field["examples"] if f"{word}: " in (text := as_yaml(one))), None)
             like = f", like `{part}: {shown}`" if shown is not None else ""
             yield f"`{word}` belongs to an entry of `{part}`{like}"

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
+from precover.reading import Document
 from precover.reading.collecting import nothing_is_garbage
 from precover.reviewing.inspecting import fault
 from precover.reviewing.opening import OpenPlan
@@ -15,12 +18,21 @@ from precover.tracing.around import stop_of
 
 def review(opened: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> Review:
     """The review of a plan under the packs given, else those it names, else the default pack; PackUnreadable if one
-    of them is not there or cannot be read. A rule that fails is noted in the review's `failures`, and costs only itself."""
+    of them is not there or cannot be read. A pack file that the plan names lies in the plan's folder or below it. A rule
+    that fails is noted in the review's `failures`, and costs only itself."""
     named = packs or opened.plan.rules or ()
-    book = library.book(named or (DEFAULT_PACK,))
+    book = library.book(named or (DEFAULT_PACK,), None if packs else folder_of(opened.document))
+    if opened.trace.worked_out.setdefault(_BOOK, book) is not book:
+        opened.trace.worked_out.clear()  # some of it was worked out from the values of another book
+        opened.trace.worked_out[_BOOK] = book
     with nothing_is_garbage():
         ran, faults = run_rules(opened.trace, book)
     return Review(opened.document, opened.trace, book, not named, tuple(ran), (*library.failures, *faults.items()))
+
+
+def folder_of(document: Document) -> Path:
+    """The folder that pack files named in a plan lie in: that of the plan's file."""
+    return Path(document.source.name).parent
 
 
 def run_rules(trace: Trace, book: Rulebook, only: frozenset[str] | None = None) -> tuple[list[Line], dict[str, str]]:
@@ -55,4 +67,5 @@ def _line(rule: Rule, subject: object, place: str, look: Look) -> Line:
     return Line(rule, place, answer, tuple(look.steps), tuple(look.cells))
 
 
+_BOOK = "the book in force"
 _DOES_NOT_APPLY, _CANNOT_TELL = Outcome.DOES_NOT_APPLY, Outcome.CANNOT_TELL

@@ -4,8 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import cached_property
+from pathlib import Path
 
 from precover.rulebook.pack import Pack, PackUnreadable
+from precover.rulebook.packs.applying import Off, apply
+from precover.rulebook.packs.change import Except
+from precover.rulebook.packs.choosing import layers_of, shown
+from precover.rulebook.packs.conflicts import Conflict, conflicts
+from precover.rulebook.packs.tables import Layer, Tables, layer_problem
+from precover.rulebook.packs.weighing import Effect, effects
 from precover.rulebook.requirement import Requirement, read_requirements
 from precover.rulebook.rule import Inspection, Rule
 from precover.rulebook.table import Table
@@ -15,12 +22,30 @@ DEFAULT_PACK = "us-2023"
 
 
 class Rulebook:
-    """Rules, inspections and tables in force."""
+    """Rules, inspections and tables in force.
 
-    def __init__(self, packs: tuple[Pack, ...], topics: Mapping[str, Topic], tables: Mapping[str, Table]) -> None:
+    `packs` are the packs as people name them, base first; `layers` all of them with what each changes; `off` the parts
+    that are out of force; `statements` what packs ask plans to state besides, in words, by name;
+    `excepted` the exceptions that packs make, with their ids.
+    """
+
+    def __init__(
+        self,
+        packs: tuple[Pack, ...],
+        topics: Mapping[str, Topic],
+        tables: Mapping[str, Table],
+        layers: tuple[Layer, ...] = (),
+        off: tuple[Off, ...] = (),
+        statements: Mapping[str, str] | None = None,
+        excepted: tuple[tuple[str, Except], ...] = (),
+    ) -> None:
         self.packs = packs
         self.topics = topics
         self.tables = tables
+        self.layers = layers
+        self.off = off
+        self.statements = statements or {}
+        self.excepted = excepted
 
     @cached_property
     def rules(self) -> tuple[Rule, ...]:
@@ -51,10 +76,20 @@ class Rulebook:
         """The requirement map, by row id."""
         return {
             name: row
-            for pack in self.packs
+            for pack in (layer.pack for layer in self.layers)
             if pack.requirements
             for name, row in read_requirements(pack.requirements).items()
         }
+
+    @cached_property
+    def conflicts(self) -> tuple[Conflict, ...]:
+        """What two packs of the list set side by side."""
+        return conflicts(self.layers)
+
+    @cached_property
+    def effects(self) -> tuple[Effect, ...]:
+        """What packs on top of the edition change, and whether that asks more or less."""
+        return effects(self.layers, self.tables, self.rules, self.inspections, self.excepted)
 
     @property
     def edition(self) -> str:
@@ -62,14 +97,20 @@ class Rulebook:
         return self.packs[0].edition
 
     def look_up(self, part: Rule | Inspection, rows: tuple[str, ...] = ()) -> tuple[str, ...]:
-        """Where to look it up: section numbers in the edition in force."""
-        own = (part.look_up,) if isinstance(part, Rule) and part.look_up else ()
+        """Where to look it up: what a pack says of it, then section numbers in the edition in force."""
+        own = self.look_up_in_packs(part)
         found = (
             self.requirements[row].locators.get(self.edition, "")
             for row in rows or part.rows
             if row in self.requirements
         )
         return tuple(dict.fromkeys(locator for locator in (*own, *found) if locator))
+
+    def look_up_in_packs(self, part: Rule | Inspection) -> tuple[str, ...]:
+        """The places to look up that are not of the edition: of the rule itself, and of its topic."""
+        topic = self.topics.get(part.topic)
+        found = (part.look_up, topic.look_up if topic is not None else "")
+        return tuple(dict.fromkeys(place for place in found if place))
 
     def hazard(self, rule: Rule) -> str:
         """What can happen: the first hazard of its rows."""
@@ -87,21 +128,46 @@ class Library:
         self.packs = packs
         self.failures = failures
 
-    def book(self, names: Sequence[str] = (DEFAULT_PACK,)) -> Rulebook:
-        """The rulebook of packs named in order, base first; PackUnreadable for a name that is not there."""
+    def book(self, names: Sequence[str] = (DEFAULT_PACK,), at: Path | None = None) -> Rulebook:
+        """The rulebook of packs named in order, base first; PackUnreadable for one that is not there or cannot be used.
+
+        A name may be the path of a pack file: from the folder `at`, and then inside it, or, without `at`, from anywhere.
+        """
         for name in names:
             if list(names).count(name) > 1:
                 raise PackUnreadable(f"the rule pack `{name}` is named twice", "name it once")
-        packs = tuple(self._pack(name) for name in names)
-        key = tuple(pack.id for pack in packs)
+        named = [self._named(name, at) for name in names]
+        key = tuple(named)
         made = self._books.get(key)
         if made is None:
-            made = self._books[key] = Rulebook(packs, self.topics, _tables_of(packs))
+            made = self._books[key] = self._made(layers_of(named, self._below))
         return made
 
+    def _made(self, layers: tuple[Layer, ...]) -> Rulebook:
+        tables = Tables(layers)
+        tables.check([layer for layer in layers if layer.pack.read is not None])
+        made = apply(self.topics, layers, tables)
+        return Rulebook(shown(layers), made.topics, tables, layers, made.off, made.statements, made.excepted)
+
     @cached_property
-    def _books(self) -> dict[tuple[str, ...], Rulebook]:
+    def _books(self) -> dict[tuple[Pack, ...], Rulebook]:
         return {}
+
+    def _named(self, name: str, at: Path | None) -> Pack:
+        if name in self.packs or not is_path(name):
+            return self._pack(name)
+        from precover.rulebook.packs.local_file import read_pack  # only for a pack file: it needs a good part of YAML
+
+        return read_pack(name, at)
+
+    def _below(self, name: str, above: Pack | None) -> Pack:
+        """The pack that another changes; where it is a file, it lies in the folder of that other's file."""
+        try:
+            return self._named(name, above.file.parent if above is not None and above.file is not None else None)
+        except PackUnreadable as problem:
+            if above is None or above.read is None:
+                raise
+            raise layer_problem(above, above.read.extends, problem.message, problem.hint) from None
 
     def _pack(self, name: str) -> Pack:
         if name not in self.packs:
@@ -113,12 +179,6 @@ class Library:
         return self.packs[name]
 
 
-def _tables_of(packs: Sequence[Pack]) -> dict[str, Table]:
-    found: dict[str, Table] = {}
-    for pack in packs:
-        for path in sorted(pack.tables.glob("*.csv")):
-            table = Table.unread(path, pack.id)
-            if table.name in found:
-                raise PackUnreadable(f"pack `{pack.id}` brings the table `{table.name}` again", "name a table once")
-            found[table.name] = table
-    return found
+def is_path(name: str) -> bool:
+    """Whether a pack is named by the path of its file."""
+    return "/" in name or name.endswith((".yaml", ".yml"))

@@ -40,7 +40,7 @@ class Covered(NamedTuple):
 def coverage(book: Rulebook) -> tuple[Covered, ...]:
     """Every row of the map in its order; PackUnreadable where the rows out of scope cannot be right."""
     rules, inspections = _by_row(book.rules), _by_row(book.inspections)
-    reasons = {name: reason for pack in book.packs for name, reason in _left_out(pack, book).items()}
+    reasons = {name: reason for layer in book.layers for name, reason in _left_out(layer.pack, book).items()}
     return tuple(
         _covered(row, rules.get(name, ()), inspections.get(name, ()), reasons.get(name, ""))
         for name, row in book.requirements.items()

@@ -29,7 +29,7 @@ class Rule(NamedTuple):
 
     `rows` are the rows of the requirement map that it decides: they give the place to look up, by edition, and the
     hazard. A rule outside the map (a third party's) names its own `look_up` and `hazard`. `id` is filled in from the
-    topic it stands in.
+    topic it stands in. `set_by` names the pack that brought it or changed its severity, `was` is the rule before that.
     """
 
     check: Callable[[Any, Look], Answer]
@@ -40,6 +40,8 @@ class Rule(NamedTuple):
     look_up: str = ""
     hazard: str = ""
     id: str = ""
+    set_by: str = ""
+    was: Rule | None = None
 
     @property
     def topic(self) -> str:
@@ -64,6 +66,13 @@ class Inspection(NamedTuple):
     stage: Stage
     rows: tuple[str, ...]
     id: str = ""
+    look_up: str = ""
+    set_by: str = ""
+
+    @property
+    def topic(self) -> str:
+        """Id of its topic."""
+        return self.id.rpartition("/")[0]
 
     def named(self, topic: str, name: str) -> Inspection:
         """The inspection with its id."""

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from precover.rulebook.pack import PackUnreadable
 from precover.units import (
     Angle,
     Apparent,
@@ -59,6 +58,14 @@ HOLDS: Final[dict[str, Callable[[str], Any]]] = {
 _FIXED = ("holds", "value", "metric", "source", "confidence", "note")
 
 
+def leading_number(text: str) -> Fraction | None:
+    """The number that a key begins with (`20` of `20 A`), or None."""
+    try:
+        return number(text.partition(" ")[0])
+    except (ValueError, ZeroDivisionError):
+        return None
+
+
 class MissingCell(LookupError):
     """A lookup that no cell answers: a fault of the rule or the pack, never a pass."""
 
@@ -67,13 +74,15 @@ class Cell:
     """One value of a table.
 
     `value` is read from its text when first asked for; `set_by` names the pack; `confidence` is "high", "medium" or
-    "low", and a source that says "from memory" is shown with the value.
+    "low", and a source that says "from memory" is shown with the value. `was` is the cell that a pack on top of the
+    edition replaced; `earlier` the cell of the edition before, where this edition changed it.
     """
 
     __slots__ = (
         "_twin",
         "_value",
         "confidence",
+        "earlier",
         "holds",
         "key",
         "note",
@@ -88,6 +97,7 @@ class Cell:
     def __init__(
         self, table: str, key: tuple[str, ...], row: Mapping[str, str], set_by: str, was: Cell | None = None
     ) -> None:
+        self.earlier: Cell | None = None
         self.table = table
         self.key = key
         self.holds = row["holds"]
@@ -117,6 +127,13 @@ class Cell:
             return self._twin
         return self.value
 
+    def line(self) -> Iterator[Cell]:
+        """The cell and those that it replaced, the newest first."""
+        cell: Cell | None = self
+        while cell is not None:
+            yield cell
+            cell = cell.was
+
     @property
     def from_memory(self) -> bool:
         """No published page was seen for it, or only a doubtful one."""
@@ -132,9 +149,8 @@ class Table:
     A table of a file is read when something of it is first asked for: few plans need them all.
     """
 
-    __slots__ = ("_path", "_set_by", "cells", "columns", "name")
-    _path: Path
-    _set_by: str
+    __slots__ = ("_read", "cells", "columns", "name")
+    _read: Callable[[], Table]
 
     def __init__(self, name: str, columns: tuple[str, ...], cells: dict[tuple[str, ...], Cell]) -> None:
         self.name = name
@@ -142,11 +158,11 @@ class Table:
         self.cells = cells
 
     @classmethod
-    def unread(cls, path: Path, set_by: str) -> Table:
-        """The table in a CSV file of a pack; PackUnreadable when it is read, where it is none."""
+    def unread(cls, name: str, read: Callable[[], Table]) -> Table:
+        """A table that `read` gives when something of it is first asked for; PackUnreadable then, where it is none."""
         table = cls.__new__(cls)
-        table.name = path.stem.replace("_", "-")
-        table._path, table._set_by = path, set_by
+        table.name = name
+        table._read = read
         return table
 
     if not TYPE_CHECKING:
@@ -154,10 +170,7 @@ class Table:
         def __getattr__(self, name: str) -> Any:
             if name not in ("cells", "columns"):
                 raise AttributeError(f"{type(self).__name__} has no {name}")
-            try:
-                read = read_table(self._path, self._set_by)
-            except ValueError as problem:
-                raise PackUnreadable(f"pack `{self._set_by}`: {problem}", "correct the table") from None
+            read = self._read()
             self.columns, self.cells = read.columns, read.cells
             return getattr(self, name)
 
@@ -174,7 +187,18 @@ class Table:
 def read_table(path: Path, set_by: str) -> Table:
     """The table in a CSV file; ValueError with file and line where it is not one."""
     name = path.stem.replace("_", "-")
+    columns, rows = rows_of(path)
     cells: dict[tuple[str, ...], Cell] = {}
+    for line, key, row in rows:
+        if key in cells:
+            raise ValueError(f"{path.name}:{line}: {list(key)} stands here twice")
+        cells[key] = Cell(name, key, row, set_by)
+    return Table(name, columns, cells)
+
+
+def rows_of(path: Path) -> tuple[tuple[str, ...], list[tuple[int, tuple[str, ...], dict[str, str]]]]:
+    """The key columns of a table's CSV file, and its rows: line, key, and the fixed columns by name."""
+    found: list[tuple[int, tuple[str, ...], dict[str, str]]] = []
     with path.open(encoding="utf-8", newline="") as lines:
         rows = csv.reader(lines)
         header = next(rows)
@@ -184,8 +208,5 @@ def read_table(path: Path, set_by: str) -> Table:
         for row in rows:
             if len(row) != len(header):
                 raise ValueError(f"{path.name}:{rows.line_num}: {len(row)} columns, not {len(header)}")
-            key = tuple(row[:keys])
-            if key in cells:
-                raise ValueError(f"{path.name}:{rows.line_num}: {list(key)} stands here twice")
-            cells[key] = Cell(name, key, dict(zip(_FIXED, row[keys:], strict=True)), set_by)
-    return Table(name, tuple(header[:keys]), cells)
+            found.append((rows.line_num, tuple(row[:keys]), dict(zip(_FIXED, row[keys:], strict=True))))
+    return tuple(header[:keys]), found

@@ -12,23 +12,38 @@ from precover.rulebook.rule import Inspection, Rule
 
 
 class Topic(NamedTuple):
-    """A topic with its rules and inspections, sorted by id. Its id is its path below the package it comes from."""
+    """A topic with its rules and inspections, sorted by id. Its id is its path below the package it comes from.
+
+    `written` is its text where a pack brought or replaced it, `look_up` the place to look up that a pack gives for all
+    of it, `set_by` that pack.
+    """
 
     id: str
     document: Path
     rules: tuple[Rule, ...]
     inspections: tuple[Inspection, ...]
     plugin: str = ""
+    written: str = ""
+    look_up: str = ""
+    set_by: str = ""
 
     def text(self) -> str:
         """The topic's document, in Markdown."""
-        return self.document.read_text(encoding="utf-8")
+        return self.written or self.document.read_text(encoding="utf-8")
 
     @property
     def title(self) -> str:
         """The document's first heading."""
+        if self.written:
+            return self.written.partition("\n")[0].removeprefix("#").strip()
         with self.document.open(encoding="utf-8") as lines:
             return lines.readline().removeprefix("#").strip()
+
+    def rewritten(self, title: str, text: str, look_up: str, set_by: str) -> Topic:
+        """The topic with what a pack puts in place of its title, its text and where to look it up ("" leaves it)."""
+        body = text or self.text().partition("\n")[2].strip()
+        written = f"# {title or self.title}\n\n{body}\n" if title or text else self.written
+        return self._replace(written=written, look_up=look_up or self.look_up, set_by=set_by)
 
     @property
     def rows(self) -> tuple[str, ...]:

@@ -10,6 +10,9 @@ from precover.reading import PlanFields
 from precover.reviewing import Finding, Review
 from precover.rulebook import Severity
 
+STATEMENTS: Final = "/statements/"
+"""Places of what only a rule pack asks for."""
+
 
 class Query(NamedTuple):
     """An unstated fact and the findings that wait for it, in the order of the walk."""
@@ -94,5 +97,7 @@ def to_settle(review: Review) -> list[Finding | Query]:
         if fact is None or fields is None:
             items.append(finding)
         elif fact.place in waiting:
-            items.append(Query(fact, tuple(waiting.pop(fact.place)), fields.at(fact.place)))
+            asks = review.book.statements.get(fact.field, "") if fact.place.startswith(STATEMENTS) else ""
+            field = {"title": fact.field.replace("-", " "), "description": asks} if asks else fields.at(fact.place)
+            items.append(Query(fact, tuple(waiting.pop(fact.place)), field))
     return items

@@ -16,6 +16,7 @@ from precover.showing.sentences import (
     open_to_authority,
     planned,
     provenance,
+    required_by,
     where,
     within,
 )
@@ -75,9 +76,13 @@ def _first_line(sheet: Sheet, review: Review, number: int, word: str, about: str
 
 def _look_up(sheet: Sheet, review: Review, finding: Finding) -> None:
     rule = finding.line.rule
-    locators = review.book.look_up(rule, finding.line.answer.rows)
-    if locators:
-        # Where a rule names its own place to look, it says itself which editions that holds for.
-        edition = "" if rule.look_up else f" ({review.book.edition} edition)"
-        sheet.entry("look up", f"{'; '.join(locators)}{edition}")
+    own = review.book.look_up_in_packs(rule)
+    locators = [place for place in review.book.look_up(rule, finding.line.answer.rows) if place not in own]
+    label = "look up"
+    for place in (*own, f"{'; '.join(locators)} ({review.book.edition} edition)" if locators else ""):
+        if place:
+            sheet.entry(label, place)
+            label = ""
+    if rule.set_by:
+        sheet.entry("required by", required_by(rule), style="quiet")
     sheet.entry("topic", rule.topic, style="quiet")

@@ -10,6 +10,7 @@ from precover.reviewing import Finding, Review, ToInspect
 from precover.rulebook import Outcome, Stage
 from precover.showing.asking import Query, to_settle
 from precover.showing.cautions import CAUTIONS
+from precover.showing.in_force import pack_in_words, put_changes
 from precover.showing.items import put_finding, put_query
 from precover.showing.ledger import put_ledger
 from precover.showing.sentences import command_name, counted, counts, stop_of, where
@@ -60,9 +61,9 @@ def _head(sheet: Sheet, review: Review) -> None:
     packs = review.book.packs
     said = "the plan names no rules: the default is used" if review.rules_defaulted else ""
     for number, pack in enumerate(packs):
-        edition = f" (edition {pack.edition})" if pack.edition else ""
         note = f"; {said}" if said else ""
-        sheet.entry("rules" if number == 0 else "", f"{pack.id}{edition}{note}", indent=0)
+        sheet.entry("rules" if number == 0 else "", f"{pack_in_words(pack)}{note}", indent=0)
+    put_changes(sheet, review.book)
 
 
 def _items(sheet: Sheet, review: Review, items: list[Finding | Query], ways: Mapping[Mark, Way]) -> None:

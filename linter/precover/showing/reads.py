@@ -25,7 +25,9 @@ def cells_read(topic: Topic, book: Rulebook) -> list[Cell]:
     functions: list[Callable[..., Any]] = [rule.check for rule in topic.rules]
     functions += [item.says for item in topic.inspections]
     for function in functions:
-        for name, key in _lookups(function.__module__, function.__name__):
+        own: tuple[tuple[str, tuple[str, ...]], ...] | None = getattr(function, "reads", None)
+        named = [(name, tuple(frozenset((part,)) for part in key)) for name, key in own] if own is not None else None
+        for name, key in named if named is not None else _lookups(function.__module__, function.__name__):
             table = book.tables.get(name)
             if table is not None:
                 found |= {cell: None for held, cell in table.cells.items() if _fits(key, held)}

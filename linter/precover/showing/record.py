@@ -11,6 +11,7 @@ from precover.reviewing import Finding, Line, Review
 from precover.rulebook import Cell, Outcome
 from precover.rulebook.answer import Shown
 from precover.showing.asking import Query, to_settle
+from precover.showing.in_force import conflicts_record, packs_record, required_by_record
 from precover.showing.sentences import counts, sentence, where
 from precover.units import Quantity
 
@@ -22,10 +23,7 @@ def review_record(review: Review, ways: Mapping[Mark, Way], *, ledger: bool = Fa
     record: dict[str, Any] = {
         "file": review.document.source.name,
         "title": review.trace.plan.title,
-        "packs": [
-            {"id": pack.id, "title": pack.title, "edition": pack.edition, "notes": pack.notes}
-            for pack in review.book.packs
-        ],
+        "packs": packs_record(review.book),
         "packs_defaulted": review.rules_defaulted,
         "findings": [_finding(review, finding, ways.get(mark(finding))) for finding in review.findings],
         "queries": [_query(review, query) for query in asked],
@@ -45,6 +43,8 @@ def review_record(review: Review, ways: Mapping[Mark, Way], *, ledger: bool = Fa
         },
         "failures": [{"plugin": name, "reason": reason} for name, reason in review.failures],
     }
+    if review.book.conflicts:
+        record["conflicts"] = conflicts_record(review.book)
     if ledger:
         record["ledger"] = [_line(review, line) for line in review.ledger]
     return record
@@ -97,6 +97,7 @@ def _line(review: Review, line: Line) -> dict[str, Any]:
             {"says": step, "place": _place(review, place) if place is not None else None} for step, place in line.steps
         ],
         "limits": [cell_record(cell) for cell in dict.fromkeys(line.cells)],
+        **required_by_record(line.rule),
     }
 
 

@@ -11,7 +11,9 @@ from precover.amending import Proved
 from precover.reading import Located
 from precover.reviewing import Line, Review
 from precover.rulebook import Outcome, Severity
+from precover.rulebook.packs.weighing import Direction
 from precover.showing.as_json import dumped
+from precover.showing.in_force import in_words, required_by_record
 from precover.showing.record import cell_record
 from precover.showing.sarif_fixes import fixes
 from precover.showing.sarif_places import NEWLINES, located, location, message, uri_of
@@ -69,6 +71,7 @@ def _result(made: Proved, line: Line, severity: Severity | None, index: dict[str
             "severity": severity.word if severity is not None else "none",
             "limits": [cell_record(cell) for cell in dict.fromkeys(line.cells)],
             "waysOut": [way.words for way in answer.proposals],
+            **required_by_record(line.rule),
         },
     }
     steps = [(step, place) for step, place in line.steps if place is not None]
@@ -81,6 +84,16 @@ def _result(made: Proved, line: Line, severity: Severity | None, index: dict[str
     if way is not None:
         result["fixes"] = fixes(review, way)
     return result
+
+
+def _said_of_packs(reviews: Sequence[Review]) -> Iterable[str]:
+    """What the packs of a review ask less than the edition, and what two of them set."""
+    for review in reviews:
+        for effect in review.book.effects:
+            if effect.direction is Direction.LOOSENS:
+                yield f"rule pack {effect.pack} asks less than the edition: {in_words(effect)}"
+        for one in review.book.conflicts:
+            yield f"rule packs {one.first} and {one.last} both set {one.what}; {one.last} has its way"
 
 
 def _files(reviews: Sequence[Review], unreadable: Sequence[Sequence[Located]]) -> list[str]:
@@ -104,5 +117,6 @@ def _invocation(reviews: Sequence[Review], unreadable: Sequence[Sequence[Located
         "toolConfigurationNotifications": [
             {"level": "error", "message": message(f"rules of plugin {name} did not run: {reason}")}
             for name, reason in failures
-        ],
+        ]
+        + [{"level": "note", "message": message(words)} for words in dict.fromkeys(_said_of_packs(reviews))],
     }

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Final
 
 from precover.reviewing import Line, Review, place_in_words
-from precover.rulebook import Cell, Effort, Outcome, Severity
+from precover.rulebook import Cell, Effort, Outcome, Rule, Severity
 
 EFFORTS: Final = {
     Effort.PAPER: "on paper",
@@ -97,8 +97,15 @@ def provenance(cell: Cell) -> str:
     """Where a value comes from, in a few words."""
     words = f"{cell.table} ({', '.join(cell.key)}), set by {cell.set_by}"
     if cell.was is not None:
-        words += f", before that {cell.was.text} by {cell.was.set_by}"
+        words += f" ({cell.source}), before that {cell.was.text} by {cell.was.set_by}"
     return f"{words}; {doubt(cell)}" if cell.from_memory else words
+
+
+def required_by(rule: Rule) -> str:
+    """The pack that brought a rule, or that changed its severity."""
+    if rule.was is None:
+        return rule.set_by
+    return f"{rule.set_by} as {rule.severity.word}, before that {rule.was.severity.word}"
 
 
 def doubt(cell: Cell) -> str:

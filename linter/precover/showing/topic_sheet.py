@@ -72,8 +72,9 @@ def _value(cell: dict[str, Any]) -> str:
 
 def _said_of(cell: dict[str, Any]) -> str:
     was = f"was {cell['was']['value']} by {cell['was']['set_by']}" if cell["was"] else ""
+    earlier = f"{cell['earlier']['value']} in {cell['earlier']['set_by']}" if cell["earlier"] else ""
     memory = "from memory" if cell["from_memory"] else ""
-    return "; ".join(part for part in (", ".join(cell["key"]), memory, was, cell["note"]) if part)
+    return "; ".join(part for part in (", ".join(cell["key"]), memory, was, earlier, cell["note"]) if part)
 
 
 def _requirements(sheet: Sheet, rows: list[dict[str, Any]]) -> None:

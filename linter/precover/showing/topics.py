@@ -47,7 +47,11 @@ def topic_record(topic: Topic, book: Rulebook) -> dict[str, Any]:
         "inspections": [
             {"id": item.id, "stage": item.stage.value, "requirements": list(item.rows)} for item in topic.inspections
         ],
-        "values": [cell_record(cell) for cell in cells_read(topic, book)],
+        "values": [
+            cell_record(cell)
+            | {"earlier": None if cell.earlier is None else {"value": cell.earlier.text, "set_by": cell.earlier.set_by}}
+            for cell in cells_read(topic, book)
+        ],
         "requirements": [
             {
                 "id": row.id,

@@ -8,6 +8,7 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
+    authority_decides,
     does_not_apply,
     inspection,
     met,
@@ -74,7 +75,21 @@ def _outside(structure: Structure, supply: Supply, look: Look) -> Answer:
     for place in places:
         if look.stated(place.area) == "outdoors":
             return met(of, place.id, needs, at=place.place)
-    return not_met(of, "none outdoors", needs, amend=_ways(supply, look))
+    ways = _ways(supply, look)
+    if _serves_from_ahead(look):
+        why = "an outside disconnect ahead may serve this dwelling too, under an exception: ask for its conditions"
+        return authority_decides(of, "none outdoors", needs, why=why, amend=ways)
+    return not_met(of, "none outdoors", needs, amend=ways)
+
+
+def _serves_from_ahead(look: Look) -> bool:
+    """The service has an emergency disconnect outdoors, and the edition has an exception for what stands behind one."""
+    if look.limit("emergency disconnect of the service for a dwelling behind it").text != "may count":
+        return False
+    return any(
+        panel.duty == "service equipment" and look.stated(panel.emergency_disconnect)
+        for panel in look.plan.panels.values()
+    )
 
 
 def _ways(supply: Supply, look: Look) -> tuple[Proposal, ...]:

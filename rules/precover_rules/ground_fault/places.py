@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from precover.plan import Box, Device, GroundFaultDevice, Receptacle, Structure, Switch, Unstated
 from precover.rulebook import Look
+from precover.units import Current
 from precover_rules.circuits import devices_on
 from precover_rules.location import location_of
 from precover_rules.premises import is_dwelling
@@ -91,11 +92,14 @@ def _serves_deicing(device: Device) -> bool:
 
 
 def voltage_covered(receptacle: Receptacle, look: Look) -> bool:
-    """The receptacle's rating and its circuit's voltage to ground are among those that the list covers.
+    """The receptacle's ratings and its circuit's voltage to ground are among those that the list covers.
 
     Where the rating is not stated, the voltage of its circuit stands for it. Only the upper end is compared: no
     receptacle of a branch circuit is made for less than 125 V (common practice).
     """
+    largest = look.limit("ground-fault protected receptacle current").text
+    if largest != "any" and receptacle.receptacle > Current.parse(largest):
+        return False
     circuit = look.trace.circuit_of(receptacle)
     highest = look.limit("ground-fault protected receptacle rating").value
     if isinstance(receptacle.voltage, Unstated):

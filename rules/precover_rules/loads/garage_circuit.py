@@ -57,7 +57,10 @@ def _others(circuit: Circuit, structure: Structure, look: Look) -> list[Device]:
 
 def _all_in_its_one_bay(others: list[Device], structure: Structure, look: Look) -> bool:
     """All of a garage for one vehicle, whose other outlets may be on the circuit."""
-    return all(look.trace.structure_of(one) is structure for one in others) and look.stated(structure.vehicle_bays) <= 1
+    bays = look.limit("bays of a garage whose circuit may feed its other outlets").value
+    if bays == 0 or not all(look.trace.structure_of(one) is structure for one in others):
+        return False
+    return bool(look.stated(structure.vehicle_bays) <= bays)
 
 
 def _may_be_on_it(device: Receptacle, structure: Structure, look: Look) -> bool:

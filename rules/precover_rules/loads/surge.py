@@ -45,8 +45,9 @@ def surge_device_rating(panel: Panel, look: Look) -> str | None:
     """The device's marking."""
     if not _comes_up(panel, look):
         return None
-    least = look.limit("surge-protective device discharge current")
-    return f"The surge-protective device at {panel.id} is marked type 1 or 2, with a nominal discharge current of {least.text} or more."
+    least = look.limit("surge-protective device discharge current").text
+    current = f", with a nominal discharge current of {least} or more" if least != "none" else ""
+    return f"The surge-protective device at {panel.id} is marked type 1 or 2{current}."
 
 
 def _comes_up(panel: Panel, look: Look) -> bool:
@@ -55,5 +56,7 @@ def _comes_up(panel: Panel, look: Look) -> bool:
         return panel.replaced is True
     structure = look.trace.structure_of(panel)
     if structure.use != "dwelling" or panel.existing is True:
+        return False
+    if not look.limit("surge protection where a feeder supplies a dwelling").value:
         return False
     return any(supply.circuit.kind == "feeder" for supply in look.trace.supplies(structure))
