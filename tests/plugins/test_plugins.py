@@ -190,3 +190,21 @@ def test_the_order_of_plugins_does_not_matter(county: Path, tmp_path: Path) -> N
     first, *others = [seen(pump("24 in"), *order) for order in orders]
     assert all(other == first for other in others)
     assert first["failures"] == [["z-broken-county", "ImportError: closed"]]
+
+
+def test_no_plugin_takes_the_place_of_a_built_in_topic(tmp_path: Path) -> None:
+    """Not even one whose name comes first."""
+    code = """
+from pathlib import Path
+from precover.rulebook import Topic
+from precover.rulebook.hooks import hookimpl
+
+@hookimpl
+def precover_topics():
+    return [Topic("burial/minimum-cover", Path(__file__), (), ())]
+"""
+    found = seen(pump("17 in"), installed(tmp_path / "site", "a-county", code))
+    assert found["failures"] == [
+        ["a-county", "the topic `burial/minimum-cover` is there already; only the first is used"]
+    ]
+    assert found["answers"] == seen(pump("17 in"))["answers"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from importlib.metadata import entry_points
-from typing import Any
+from typing import Any, Final
 
 import pluggy
 
@@ -12,6 +12,9 @@ from precover.rulebook import hooks
 from precover.rulebook.book import Library
 from precover.rulebook.pack import Pack
 from precover.rulebook.topic import Topic
+
+BUILT_IN: Final = "built-in"
+"""The entry that comes first: nobody's topic takes the place of one of its own unseen."""
 
 
 def gather(extra: tuple[Any, ...] = ()) -> Library:
@@ -24,7 +27,9 @@ def gather(extra: tuple[Any, ...] = ()) -> Library:
     manager.add_hookspecs(sys.modules[hooks.__name__])
     failures: list[tuple[str, str]] = []
     named: list[tuple[str, Any]] = []
-    for entry in sorted(entry_points(group=hooks.GROUP), key=lambda entry: (entry.name, entry.value)):
+    for entry in sorted(
+        entry_points(group=hooks.GROUP), key=lambda entry: (entry.name != BUILT_IN, entry.name, entry.value)
+    ):
         try:
             named.append((entry.name, entry.load()))
         except Exception as problem:  # a plugin may fail in any way; it must not take the review with it
