@@ -65,5 +65,5 @@ def test_what_is_wrong_with_it_is_told(name: str, text: str, said: str, tmp_path
     """With the file and line, or the nearest name."""
     put(tmp_path, name, text)
     with pytest.raises(PackUnreadable) as raised:
-        installed(tmp_path).book(("county",)).tables["limits"]
+        len(installed(tmp_path).book(("county",)).tables["limits"].cells)
     assert said in f"{raised.value.message}; {raised.value.hint}"
