@@ -416,6 +416,9 @@ def test_a_topic_shows_the_values_in_force(town: str) -> None:
     assert "10 ft" in shown and "was 6 ft by us-2023" in shown
     assert "2017:" in shown and "2023:" in shown
     assert run("topics", "grounding/electrode", "--pack", town).stdout.startswith("# Electrodes in Town\n")
+    assert "arc-fault-protection-of-rooms: by town, until 2027-01-01 (Left out.)" in " ".join(
+        run("topics", "loads/arc-fault", "--pack", town).stdout.split()
+    )
     own = json.loads(run("topics", "town", "--pack", town, "--form", "json").stdout)
     assert [rule["id"] for rule in own["rules"]] == ["town/long-rods"]
     assert own["rules"][0]["look_up"] == ["Town Code 7"]

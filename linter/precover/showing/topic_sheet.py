@@ -25,6 +25,7 @@ def put_topic_list(sheet: Sheet, topics: list[dict[str, Any]]) -> None:
 def put_in_force(sheet: Sheet, topic: dict[str, Any]) -> None:
     """What stands below a topic's document: its rules, the values in force, and what they rest on."""
     _rules(sheet, topic)
+    _out_of_force(sheet, topic["out_of_force"])
     _values(sheet, topic["values"])
     _requirements(sheet, topic["requirements"])
 
@@ -42,6 +43,16 @@ def _rules(sheet: Sheet, topic: dict[str, Any]) -> None:
             sheet.entry("hazard", rule["hazard"])
         if rule["look_up"]:
             sheet.entry("look up", "; ".join(rule["look_up"]))
+
+
+def _out_of_force(sheet: Sheet, parts: list[dict[str, Any]]) -> None:
+    """Rules and inspections that a pack, or the edition, leaves out."""
+    if not parts:
+        return
+    sheet.heading("Out of force")
+    for part in parts:
+        until = f", until {part['until']}" if part["until"] else ""
+        sheet.text(f"{part['id'].rpartition('/')[2]}: by {part['set_by']}{until} ({part['because']})", mark="  - ")
 
 
 def _values(sheet: Sheet, values: list[dict[str, Any]]) -> None:

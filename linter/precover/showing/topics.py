@@ -47,6 +47,11 @@ def topic_record(topic: Topic, book: Rulebook) -> dict[str, Any]:
         "inspections": [
             {"id": item.id, "stage": item.stage.value, "requirements": list(item.rows)} for item in topic.inspections
         ],
+        "out_of_force": [
+            {"id": off.part.id, "set_by": off.set_by, "because": off.switch.reason, "until": off.switch.until}
+            for off in book.off
+            if off.part.topic == topic.id
+        ],
         "values": [
             cell_record(cell)
             | {"earlier": None if cell.earlier is None else {"value": cell.earlier.text, "set_by": cell.earlier.set_by}}
