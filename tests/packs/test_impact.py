@@ -13,9 +13,10 @@ import pytest
 from jsonschema import Draft202012Validator
 
 import precover_schemas
+from precover.reviewing import open_plan, review
 from precover.reviewing.impact import Impact, impact
 from precover.rulebook import Severity
-from support.reviews import EXAMPLES, example, reviewed, written
+from support.reviews import EXAMPLES, example, library, reviewed, written
 
 TOWN = """\
 format: precover-pack/1
@@ -134,6 +135,21 @@ def test_the_same_rules_change_nothing() -> None:
     made = impact(reviewed(plan), reviewed(plan))
     assert (made.gained, made.lost, made.moved) == ((), (), ())
     assert not made.newly_fails(Severity.ADVICE) and not made.newly_passes(Severity.ADVICE)
+
+
+def test_the_same_open_plan_under_one_book_after_the_other(tmp_path: Path) -> None:
+    """What was worked out under the first is not taken for the second: as if the plan were opened anew."""
+    town = tmp_path / "town.pack.yaml"
+    cells = 'cells:\n  - {table: ampacity, key: [Cu, "12", 60 °C], value: 10 A}\n'
+    town.write_text(TOWN.partition("limits:")[0] + cells, encoding="utf-8")
+    opened = open_plan("pump.plan.yaml", written(example("orchard-pump")))
+    told = [[line.answer for line in review(opened, library(), packs).ran] for packs in ((), (str(town),), ())]
+    fresh = open_plan("pump.plan.yaml", written(example("orchard-pump")))
+    anew = [line.answer for line in review(fresh, library(), (str(town),)).ran]
+    assert [(a.outcome, str(a.needs), str(a.has)) for a in told[1]] == [
+        (a.outcome, str(a.needs), str(a.has)) for a in anew
+    ]
+    assert told[0] == told[2] != told[1]
 
 
 def test_a_query_that_becomes_a_finding_is_gained() -> None:

@@ -22,9 +22,6 @@ def review(opened: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> R
     that fails is noted in the review's `failures`, and costs only itself."""
     named = packs or opened.plan.rules or ()
     book = library.book(named or (DEFAULT_PACK,), None if packs else folder_of(opened.document))
-    if opened.trace.worked_out.setdefault(_BOOK, book) is not book:
-        opened.trace.worked_out.clear()  # some of it was worked out from the values of another book
-        opened.trace.worked_out[_BOOK] = book
     with nothing_is_garbage():
         ran, faults = run_rules(opened.trace, book)
     return Review(opened.document, opened.trace, book, not named, tuple(ran), (*library.failures, *faults.items()))
@@ -38,6 +35,9 @@ def folder_of(document: Document) -> Path:
 def run_rules(trace: Trace, book: Rulebook, only: frozenset[str] | None = None) -> tuple[list[Line], dict[str, str]]:
     """Every rule on every subject it looks at (with `only`, on those at these stops of the plan and on the plan and the
     site themselves), and the rules that failed: id and reason."""
+    if trace.worked_out.setdefault(_BOOK, book) is not book:
+        trace.worked_out.clear()  # some of it was worked out from the values of another book
+        trace.worked_out[_BOOK] = book
     look = Look(trace, book.tables)
     ran: list[Line] = []
     faults: dict[str, str] = {}

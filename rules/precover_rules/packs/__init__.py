@@ -8,6 +8,7 @@ from precover.rulebook import Pack
 _HERE = Path(__file__).parent
 _TITLE = "Model electrical code of the United States, {} edition, as widely adopted for small circuits"
 _SOURCES = "Values are gathered from published secondary sources, named with each; the adopted code and the local amendments decide."
+_COARSE = "Its lists for ground-fault protection were narrower in kitchens, and before 2020 in basements, than what is checked here."
 _UNDATED = "What no source dates is taken to be as in the other editions."
 
 US_2017: Final = Pack(
@@ -20,7 +21,7 @@ US_2017: Final = Pack(
     stricter=_HERE / "us_2017" / "stricter.csv",
     folder=_HERE / "us_2017",
     is_edition=True,
-    notes=f"{_SOURCES} {_UNDATED}",
+    notes=f"{_SOURCES} {_UNDATED} {_COARSE}",
 )
 
 
@@ -36,7 +37,7 @@ def _after(before: Pack, edition: str, notes: str) -> Pack:
     )
 
 
-US_2020: Final = _after(US_2017, "2020", f"{_SOURCES} {_UNDATED}")
+US_2020: Final = _after(US_2017, "2020", f"{_SOURCES} {_UNDATED} {_COARSE}")
 US_2023: Final = _after(US_2020, "2023", _SOURCES)
 US_2026: Final = _after(
     US_2023,
