@@ -20,7 +20,7 @@ class Shelf(Library):
         super().__init__(only.topics, {})
         self.only = only
 
-    def book(self, _names: object = ()) -> Rulebook:
+    def book(self, _names: object = (), _folder: object = None) -> Rulebook:
         """That book."""
         return self.only
 

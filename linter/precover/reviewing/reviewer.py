@@ -35,9 +35,6 @@ def folder_of(document: Document) -> Path:
 def run_rules(trace: Trace, book: Rulebook, only: frozenset[str] | None = None) -> tuple[list[Line], dict[str, str]]:
     """Every rule on every subject it looks at (with `only`, on those at these stops of the plan and on the plan and the
     site themselves), and the rules that failed: id and reason."""
-    if trace.worked_out.setdefault(_BOOK, book) is not book:
-        trace.worked_out.clear()  # some of it was worked out from the values of another book
-        trace.worked_out[_BOOK] = book
     look = Look(trace, book.tables)
     ran: list[Line] = []
     faults: dict[str, str] = {}
@@ -67,5 +64,4 @@ def _line(rule: Rule, subject: object, place: str, look: Look) -> Line:
     return Line(rule, place, answer, tuple(look.steps), tuple(look.cells))
 
 
-_BOOK = "the book in force"
 _DOES_NOT_APPLY, _CANNOT_TELL = Outcome.DOES_NOT_APPLY, Outcome.CANNOT_TELL

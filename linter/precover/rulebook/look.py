@@ -12,6 +12,10 @@ from precover.tracing import Trace
 T = TypeVar("T")
 
 
+_TABLES = "tables"
+"""Where a trace notes from whose values something was worked out."""
+
+
 class Missing(Exception):
     """Raised by `Look.stated` where a rule needs a fact that the plan leaves out."""
 
@@ -29,6 +33,9 @@ class Look:
         self.plan: Plan = trace.plan
         self.trace = trace
         self._tables = tables
+        if trace.worked_out.setdefault(_TABLES, tables) is not tables:
+            trace.worked_out.clear()  # some of it was worked out from the values of another book
+            trace.worked_out[_TABLES] = tables
         self._limits = tables["limits"].cells
         self.cells: list[Cell] = []
         self.steps: list[tuple[str, str | None]] = []
