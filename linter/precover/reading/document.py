@@ -46,22 +46,27 @@ class Document:
 
     def range(self, pointer: str, *, key: bool = False) -> Range:
         """Where the value at a JSON Pointer stands (or its key); where it is not there, its nearest parent's key."""
-        found, found_key = self.root, None
-        for token in tokens_of(pointer):
-            step = _child(found, token)
-            if step is None:
-                key = True
-                break
-            found_key, found = step
-        node = found_key if key and found_key is not None else found
-        if node is self.root and (key or pointer == ""):
-            return Range(1, 1, 1, 1)
-        return _range(self.source.text, node)
+        return range_in(self.root, tokens_of(pointer), key=key)
 
     def locate(self, pointer: str, message: str, hint: str, *, key: bool = False) -> Located:
         """A problem at a place of this document."""
         at = self.range(pointer, key=key)
         return Located(self.source.name, at.line, at.column, message, hint)
+
+
+def range_in(root: yaml.Node, tokens: list[str], *, key: bool = False) -> Range:
+    """Where what the tokens lead to stands in a tree, by the rules of `Document.range`."""
+    found, found_key = root, None
+    for token in tokens:
+        step = _child(found, token)
+        if step is None:
+            key = True
+            break
+        found_key, found = step
+    node = found_key if key and found_key is not None else found
+    if node is root and (key or not tokens):
+        return Range(1, 1, 1, 1)
+    return _range(node)
 
 
 def _child(node: yaml.Node, token: str) -> tuple[yaml.Node | None, yaml.Node] | None:
@@ -72,14 +77,14 @@ def _child(node: yaml.Node, token: str) -> tuple[yaml.Node | None, yaml.Node] | 
     return None
 
 
-def _range(text: str, node: yaml.Node) -> Range:
+def _range(node: yaml.Node) -> Range:
     start, end = node.start_mark, node.end_mark
     if isinstance(node, yaml.ScalarNode) or (isinstance(node, yaml.CollectionNode) and node.flow_style):
         return Range(start.line + 1, start.column + 1, end.line + 1, end.column + 1)
     # A block collection's end mark stands at the next token: the range ends with the last of its own values.
     last = node.value[-1] if node.value else None
     last = last[1] if isinstance(last, tuple) else last
-    ending = _range(text, last) if last is not None else None
+    ending = _range(last) if last is not None else None
     if ending is None:
         return Range(start.line + 1, start.column + 1, end.line + 1, end.column + 1)
     return Range(start.line + 1, start.column + 1, ending.end_line, ending.end_column)
