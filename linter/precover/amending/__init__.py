@@ -2,8 +2,8 @@
 
 from precover.amending.amendment import Amendment, amendments
 from precover.amending.patch import Patch, applied
-from precover.amending.prover import Mark, Proved, Prover, Way, mark, ways_out
-from precover.amending.rewriting import Unwritable, rewritten
+from precover.amending.prover import Mark, Proved, Prover, Way, mark, way_out, ways_out
+from precover.amending.rewriting import Unwritable, changed_stretch, rewritten
 from precover.amending.writing import FileChanged, write
 
 __all__ = [
@@ -17,8 +17,10 @@ __all__ = [
     "Way",
     "amendments",
     "applied",
+    "changed_stretch",
     "mark",
     "rewritten",
+    "way_out",
     "ways_out",
     "write",
 ]

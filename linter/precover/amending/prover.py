@@ -62,6 +62,7 @@ class Prover:
         self.document = opened.document
         self.of = of
         self.data: Any = opened.document.data
+        self.marks = frozenset(mark(finding) for finding in of.wanting)
         self._tried: dict[str, Review | None] = {}
         self.reviews = 0
 
@@ -126,15 +127,20 @@ def ways_out(of: Review, opened: OpenPlan, *, trades: bool = False) -> dict[Mark
     MOST_FINDINGS the first ones, in the order of the walk, are served.
     """
     prover = Prover(opened, of)
-    before = frozenset(mark(finding) for finding in of.findings)
     found: dict[Mark, Way] = {}
     wanting = [finding for finding in of.findings if finding.line.answer.outcome is Outcome.NOT_MET]
     for finding in wanting[:MOST_FINDINGS]:
-        if finding.line.answer.proposals:
-            way = _best(finding, prover, before, trades)
-            if way is not None:
-                found[mark(finding)] = way
+        way = way_out(finding, prover, trades=trades)
+        if way is not None:
+            found[mark(finding)] = way
     return found
+
+
+def way_out(finding: Finding, prover: Prover, *, trades: bool = False) -> Way | None:
+    """The best proved way out of one finding of the review that the prover tries edits of."""
+    if finding.line.answer.outcome is not Outcome.NOT_MET or not finding.line.answer.proposals:
+        return None
+    return _best(finding, prover, prover.marks, trades)
 
 
 def _best(finding: Finding, prover: Prover, before: frozenset[Mark], trades: bool) -> Way | None:

@@ -38,6 +38,17 @@ def rewritten(document: Document, patch: Sequence[dict[str, Any]]) -> str:
     return text
 
 
+def changed_stretch(before: str, after: str) -> tuple[int, int, str]:
+    """Start and end of the stretch of `before` that is not in `after`, and what stands there instead."""
+    start, most = 0, min(len(before), len(after))
+    while start < most and before[start] == after[start]:
+        start += 1
+    tail = 0
+    while tail < most - start and before[-1 - tail] == after[-1 - tail]:
+        tail += 1
+    return start, len(before) - tail, after[start : len(after) - tail]
+
+
 def _folded(patch: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
     """A parent that is opened empty, with the values that follow folded into it, so that each is written once."""
     made: list[dict[str, Any]] = []

@@ -19,6 +19,7 @@ COMMANDS: Final = {
     "topics": ("precover.app.topics", "what is checked, with the limits in force and where they come from"),
     "packs": ("precover.app.packs_command", "list rule packs, show what they change, check a pack file, or start one"),
     "impact": ("precover.app.impact", "what other rule packs would change for many plans"),
+    "language-server": ("precover.app.language_server", "review plans in an editor, as they are written"),
     "example": ("precover.app.example", "list the bundled example plans, or print one to start from"),
     "schema": ("precover.app.schema", "print the JSON Schema of plans, rule packs, reviews or impacts"),
 }

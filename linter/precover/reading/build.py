@@ -157,3 +157,13 @@ def _first(kinds: tuple[Any, ...], value: str) -> Any:
             refused.append(problem)
     hints = " or: ".join(problem.hint for problem in refused)
     raise QuantityError(refused[0].message, hints)
+
+
+def heads_of(kinds: tuple[type, ...]) -> tuple[str, ...]:
+    """The keys that say that a leg or device is one of these kinds."""
+    return tuple(word for words in _BY_FIRST_WORD.values() for word, kind in words.items() if kind in kinds)
+
+
+def head_of(kind: type) -> str:
+    """The key that says that a leg or device is of a kind; empty for kinds that no key tells."""
+    return next((word for words in _BY_FIRST_WORD.values() for word, one in words.items() if one is kind), "")

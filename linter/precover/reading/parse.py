@@ -51,7 +51,7 @@ def parse(source: Source) -> Document:
     """The document of a text; PlanUnreadable where it is not one YAML document of plain mappings, lists and values."""
     with nothing_is_garbage():
         try:
-            root = _CoreParser(source.text).get_single_node()
+            root = compose(source.text)
         except yaml.MarkedYAMLError as problem:
             raise PlanUnreadable([_marked(source, problem)]) from None
         except yaml.reader.ReaderError:
@@ -60,6 +60,12 @@ def parse(source: Source) -> Document:
             empty = Located(source.name, 1, 1, "the plan is empty", "start with `format: precover-plan/1`")
             raise PlanUnreadable([empty])
         return Document(source, root)
+
+
+def compose(text: str) -> yaml.Node | None:
+    """The node tree of a text, None where it has no content; yaml.YAMLError where it is not one YAML document."""
+    root: yaml.Node | None = _CoreParser(text).get_single_node()
+    return root
 
 
 _SAID = {

@@ -36,9 +36,23 @@ def review_again(before: Review, edited: OpenPlan, places: Iterable[str]) -> Rev
         touched = touched | was if was is not None else None
     kept: list[Line] = []
     if touched is not None:
-        kept = [line for line in before.ran if line.subject.count("/") > 1 and stop_of(line.subject) not in touched]
+        kept = _untouched(before.ran, touched)
     with nothing_is_garbage():
         ran, faults = run_rules(edited.trace, before.book, None if touched is None else touched)
     return Review(
         edited.document, edited.trace, before.book, before.rules_defaulted, (*kept, *ran), tuple(faults.items())
     )
+
+
+def _untouched(ran: tuple[Line, ...], touched: frozenset[str]) -> list[Line]:
+    """The lines of the stops that are not touched; what the plan and the site say hangs on everything."""
+    known: dict[str, bool] = {}
+    kept: list[Line] = []
+    for line in ran:
+        subject = line.subject
+        stays = known.get(subject)
+        if stays is None:
+            stays = known[subject] = subject.count("/") > 1 and stop_of(subject) not in touched
+        if stays:
+            kept.append(line)
+    return kept

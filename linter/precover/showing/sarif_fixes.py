@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from precover.amending import Unwritable, Way, rewritten
+from precover.amending import Unwritable, Way, changed_stretch, rewritten
 from precover.reviewing import Review
 from precover.showing.sarif_places import message, span, uri_of
 
@@ -16,18 +16,7 @@ def fixes(review: Review, way: Way) -> list[dict[str, Any]]:
         after = rewritten(review.document, way.patch)
     except Unwritable:
         return []
-    start, end, inserted = _changed(before, after)
+    start, end, inserted = changed_stretch(before, after)
     replacement = {"deletedRegion": span(before, start, end), "insertedContent": {"text": inserted}}
     change = {"artifactLocation": {"uri": uri_of(review.document.source.name)}, "replacements": [replacement]}
     return [{"description": message(way.words), "artifactChanges": [change]}]
-
-
-def _changed(before: str, after: str) -> tuple[int, int, str]:
-    """Start and end of the stretch of `before` that is not in `after`, and what stands there instead."""
-    start, most = 0, min(len(before), len(after))
-    while start < most and before[start] == after[start]:
-        start += 1
-    tail = 0
-    while tail < most - start and before[-1 - tail] == after[-1 - tail]:
-        tail += 1
-    return start, len(before) - tail, after[start : len(after) - tail]

@@ -1,0 +1,1 @@
+"""The language server: reviews in an editor, as the plan is written."""
