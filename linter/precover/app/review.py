@@ -6,9 +6,10 @@ import argparse
 from typing import Final
 
 from precover.amending import Proved, ways_out
-from precover.app.files import not_an_input, plans_named, read
+from precover.app.files import STDIN, not_an_input, plans_named, read
 from precover.app.output import new_sheet, put, put_sheet, tell
 from precover.app.packs import checked, reviewed
+from precover.app.refused import Refused
 from precover.reading import Located, PlanUnreadable
 from precover.reviewing import open_plan
 from precover.rulebook import Severity
@@ -42,12 +43,23 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         metavar="PACK",
         help="rule pack in force, by name or path of its file, base first, instead of the plan's own (repeatable)",
     )
+    parser.add_argument("--watch", action="store_true", help="review again whenever a file is saved, until Ctrl-C")
     parser.add_argument("--output", metavar="FILE", help="write to a file instead of standard output")
 
 
 def run(chosen: argparse.Namespace) -> int:
     """Review every plan; the worst exit status."""
     packs = checked(tuple(chosen.pack))
+    if not chosen.watch:
+        return _run(chosen, packs)
+    if STDIN in chosen.plans:
+        raise Refused("standard input cannot be watched; name a file or a folder")
+    from precover.app.watching import watch
+
+    return watch(chosen.plans, lambda: _run(chosen, packs))
+
+
+def _run(chosen: argparse.Namespace, packs: tuple[str, ...]) -> int:
     names = list(plans_named(chosen.plans))
     not_an_input(chosen.output, names)
     reviews: list[Proved] = []

@@ -72,7 +72,10 @@ def _lifecycle(server: LanguageServer, desk: Desk, start: Settings) -> None:
             globs = [types.FileSystemWatcher(glob_pattern=glob) for glob in ("**/*.pack.yaml", "**/*.pack.yml")]
             options = types.DidChangeWatchedFilesRegistrationOptions(globs)
             wish = types.Registration("packs", types.WORKSPACE_DID_CHANGE_WATCHED_FILES, options)
-            await server.client_register_capability_async(types.RegistrationParams([wish]))
+            try:
+                await server.client_register_capability_async(types.RegistrationParams([wish]))
+            except JsonRpcException as problem:
+                _log.warning("the editor does not watch pack files: %s", problem)
 
     @server.feature(types.WORKSPACE_DID_CHANGE_CONFIGURATION)
     def changed(params: types.DidChangeConfigurationParams) -> None:

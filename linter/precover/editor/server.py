@@ -13,6 +13,7 @@ from contextlib import suppress
 from typing import Any, BinaryIO, Final
 
 from lsprotocol import types
+from pygls.exceptions import FeatureRequestError, JsonRpcException
 from pygls.lsp.server import LanguageServer
 
 from precover.editor.answers import register
@@ -24,7 +25,7 @@ from precover.editor.wire import BrokenWire, framed, pump
 from precover.rulebook.book import Library
 from precover.showing.tool import NAME, version
 
-UNPARSABLE, NO_REQUEST, WRONG_PARAMETERS, NOT_INITIALIZED = -32700, -32600, -32602, -32002
+UNPARSABLE, NO_REQUEST, UNKNOWN_METHOD, WRONG_PARAMETERS, NOT_INITIALIZED = -32700, -32600, -32601, -32602, -32002
 """Error codes of JSON-RPC and of the Language Server Protocol."""
 
 DEEPEST_STACK: Final = (RecursionError, ValueError)
@@ -65,6 +66,13 @@ class Service:
                 self._refuse(asked, NOT_INITIALIZED, "the server is not initialized yet")
             return
         protocol = self._server.protocol
+        if method is not None:
+            if not isinstance(method, str) or protocol.get_message_type(method) is None:
+                _log.warning("a method that is not known: %r", method)
+                if asked is not None:
+                    self._refuse(asked, UNKNOWN_METHOD, "this method is not known")
+                return
+            data.setdefault("params", None)  # JSON-RPC lets it be left out
         try:
             message = protocol.structure_message(data)
         except Exception as problem:  # whatever it holds, it is not what the protocol says of this method
@@ -92,6 +100,7 @@ class Service:
 
 def serve(read: BinaryIO, write: BinaryIO, library: Callable[[], Library], packs: tuple[str, ...]) -> int:
     """Serve the editor at the other end of two streams; 0 where it took its leave, 1 where it just went."""
+    logging.getLogger("pygls.protocol.json_rpc").addFilter(_told)
     gc.enable()
     gc.set_threshold(100_000, 50, 100)
     aside, sys.stdout = sys.stdout, sys.stderr  # what a plugin prints must not come between the messages
@@ -136,7 +145,15 @@ class _Server(LanguageServer):
     """pygls' server; what goes wrong outside a request stands in the log, not in a window of the editor."""
 
     def report_server_error(self, error: Exception, source: Any) -> None:
-        _log.error("%s: %s", getattr(source, "__name__", source), error)
+        if source is not FeatureRequestError:  # those have their answer, and their cause is in the log
+            _log.error("%s: %s", getattr(source, "__name__", source), error)
+
+
+def _told(record: logging.LogRecord) -> bool:
+    """Whether a record of pygls is worth writing: not the traces of what was refused, or could not be read, for that is
+    noted in one line here."""
+    trace = record.exc_info[1] if record.exc_info else None
+    return not isinstance(trace, JsonRpcException) and not str(record.msg).startswith("Unable to deserialize")
 
 
 class _Writer:
