@@ -35,9 +35,9 @@ class Desk:
         self._thread = ThreadPoolExecutor(1, "review")
         self._working: dict[str, asyncio.Task[None]] = {}
 
-    def open(self, uri: str, text: str, version: int | None) -> None:
+    def open(self, uri: str, text: str, version: int | None, language: str) -> None:
         """The editor has opened a text."""
-        self.texts[uri] = OpenText(uri, text, version, self.encoding)
+        self.texts[uri] = OpenText(uri, text, version, self.encoding, language)
         self._work(self.texts[uri])
 
     def change(self, uri: str, text: str, version: int | None) -> None:

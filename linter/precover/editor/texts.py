@@ -11,6 +11,8 @@ from typing import Any
 from pygls import uris
 
 from precover.amending import Mark, Prover, Way
+from precover.editor.kinds import Kind, kind_of
+from precover.editor.packs import problems_of
 from precover.editor.positions import Positions
 from precover.reading import Located, Pieces, PlanUnreadable, decode
 from precover.reviewing import OpenPlan, Review, open_data, review, review_since
@@ -49,8 +51,9 @@ class OpenText:
     with `problems` as what keeps it from being reviewed, and `last` the last version that could be.
     """
 
-    def __init__(self, uri: str, text: str, version: int | None, encoding: str) -> None:
+    def __init__(self, uri: str, text: str, version: int | None, encoding: str, language: str = "") -> None:
         self.uri = uri
+        self.language = language
         self.name = name_of(uri)
         self.turn = 0
         self.seen = -1
@@ -65,6 +68,7 @@ class OpenText:
         self.text = text
         self.version = version
         self.positions = Positions(text, self._encoding)
+        self.kind = kind_of(self.uri, self.language, text)
         self.turn += 1
 
     @property
@@ -80,9 +84,11 @@ class OpenText:
     def examined(self, library: Library, packs: tuple[str, ...], wanted: Callable[[], bool]) -> Examined:
         """The version that is there when this is called, reviewed, or why it cannot be; Stale as soon as it is not
         `wanted` any more. Changes nothing that the editor's side reads."""
-        positions, before = self.positions, self.last
+        positions, before, kind = self.positions, self.last, self.kind
+        raw = positions.text.encode("utf-8", "surrogatepass")
+        if kind is not Kind.PLAN:
+            return None, problems_of(self.name, raw) if kind is Kind.PACK else ()
         try:
-            raw = positions.text.encode("utf-8", "surrogatepass")
             document = self._pieces.read(decode(self.name, raw))
             _check(wanted)
             opened = open_data(document, document.data)
