@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import asyncio
+import io
 import json
 import os
 import random
@@ -10,8 +12,10 @@ from pathlib import Path
 
 import pytest
 
+from precover.editor.server import Service
 from support.editor import PATIENCE, Client
 from support.open_texts import FAILING, text_of
+from support.reviews import library
 
 PLAN = text_of(FAILING)
 URI = "file:///studio.plan.yaml"
@@ -286,3 +290,27 @@ def test_memory_stays() -> None:
             if version == 101:
                 before = resident()
         assert resident() - before < 8_000  # kB
+
+
+def test_nothing_is_kept_of_what_is_done() -> None:
+    """Neither of notifications nor of requests."""
+
+    async def session() -> int:
+        service = Service(io.BytesIO(), library, ())
+
+        def take(message: dict[str, object]) -> None:
+            service.take(json.dumps({"jsonrpc": "2.0", **message}).encode())
+
+        take({"id": 1, "method": "initialize", "params": {"processId": None, "rootUri": None, "capabilities": {}}})
+        document = {"uri": URI, "languageId": "precover-plan", "version": 1, "text": PLAN}
+        take({"method": "textDocument/didOpen", "params": {"textDocument": document}})
+        for version in range(2, 50):
+            change = {"textDocument": {"uri": URI, "version": version}, "contentChanges": [{"text": PLAN}]}
+            take({"method": "textDocument/didChange", "params": change})
+            take({"id": version, "method": "textDocument/foldingRange", "params": DOCUMENT})
+        await service.desk.settled(URI)
+        await asyncio.sleep(0.1)
+        service.desk.stop()
+        return service.waiting
+
+    assert asyncio.run(session()) == 0

@@ -9,12 +9,14 @@ import logging
 import socket
 import sys
 from collections.abc import Callable
+from concurrent.futures import Future
 from contextlib import suppress
 from typing import Any, BinaryIO, Final
 
 from lsprotocol import types
 from pygls.exceptions import FeatureRequestError, JsonRpcException
 from pygls.lsp.server import LanguageServer
+from pygls.protocol import LanguageServerProtocol
 
 from precover.editor.answers import register
 from precover.editor.desk import Desk
@@ -38,7 +40,13 @@ class Service:
 
     def __init__(self, write: BinaryIO, library: Callable[[], Library], packs: tuple[str, ...]) -> None:
         self._write = write
-        self._server = _Server(NAME, version(), text_document_sync_kind=types.TextDocumentSyncKind.Full, max_workers=1)
+        self._server = _Server(
+            NAME,
+            version(),
+            text_document_sync_kind=types.TextDocumentSyncKind.Full,
+            max_workers=1,
+            protocol_cls=_Protocol,
+        )
         self._server.protocol.set_writer(_Writer(write))
         self._begun = False
         self.desk = Desk(library, self._show)
@@ -82,6 +90,11 @@ class Service:
             return
         self._begun = self._begun or method == types.INITIALIZE
         protocol.handle_message(message)
+
+    @property
+    def waiting(self) -> int:
+        """How many messages are not done with."""
+        return self._server.protocol.waiting if isinstance(self._server.protocol, _Protocol) else 0
 
     def _refuse(self, asked: Any, code: int, says: str) -> None:
         asked = asked if isinstance(asked, (int, str)) else None
@@ -139,6 +152,19 @@ def serve_port(port: int, library: Callable[[], Library], packs: tuple[str, ...]
         connection, _ = listening.accept()
     with connection, connection.makefile("rb") as read, connection.makefile("wb") as write:
         return serve(read, write, library, packs)
+
+
+class _Protocol(LanguageServerProtocol):
+    """pygls' protocol, which would keep what became of every notification for as long as it runs."""
+
+    def _check_handler_result(self, future: Future[Any]) -> None:
+        super()._check_handler_result(future)
+        self._request_futures = {key: one for key, one in self._request_futures.items() if one is not future}
+
+    @property
+    def waiting(self) -> int:
+        """How many messages are not done with."""
+        return len(self._request_futures)
 
 
 class _Server(LanguageServer):

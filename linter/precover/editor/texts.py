@@ -15,9 +15,9 @@ from precover.editor.kinds import Kind, kind_of
 from precover.editor.packs import problems_of
 from precover.editor.positions import Positions
 from precover.reading import Located, Pieces, PlanUnreadable, decode
-from precover.reviewing import OpenPlan, Review, open_data, review, review_since
+from precover.reviewing import OpenPlan, Review, book_for, open_data, review, review_since
 from precover.rulebook import PackUnreadable
-from precover.rulebook.book import DEFAULT_PACK, Library
+from precover.rulebook.book import Library
 
 
 class Stale(Exception):
@@ -96,7 +96,7 @@ class OpenText:
         except PlanUnreadable as problem:
             return None, problem.problems
         try:
-            book = library.book(packs or opened.plan.rules or (DEFAULT_PACK,))
+            book = book_for(opened, library, packs)
             made = (
                 review_since(before.review, opened, library, packs)
                 if before is not None and before.review.book is book

@@ -4,7 +4,7 @@ from precover.reviewing.again import review_again, review_since
 from precover.reviewing.inspecting import ToInspect
 from precover.reviewing.opening import OpenPlan, open_data, open_plan
 from precover.reviewing.review import Finding, Line, Review
-from precover.reviewing.reviewer import review
+from precover.reviewing.reviewer import book_for, review
 from precover.reviewing.wording import place_in_words
 
 __all__ = [
@@ -13,6 +13,7 @@ __all__ = [
     "OpenPlan",
     "Review",
     "ToInspect",
+    "book_for",
     "open_data",
     "open_plan",
     "place_in_words",

@@ -20,11 +20,17 @@ def review(opened: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> R
     """The review of a plan under the packs given, else those it names, else the default pack; PackUnreadable if one
     of them is not there or cannot be read. A pack file that the plan names lies in the plan's folder or below it. A rule
     that fails is noted in the review's `failures`, and costs only itself."""
-    named = packs or opened.plan.rules or ()
-    book = library.book(named or (DEFAULT_PACK,), None if packs else folder_of(opened.document))
+    book = book_for(opened, library, packs)
     with nothing_is_garbage():
         ran, faults = run_rules(opened.trace, book)
-    return Review(opened.document, opened.trace, book, not named, tuple(ran), (*library.failures, *faults.items()))
+    defaulted = not (packs or opened.plan.rules)
+    return Review(opened.document, opened.trace, book, defaulted, tuple(ran), (*library.failures, *faults.items()))
+
+
+def book_for(opened: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> Rulebook:
+    """The rulebook that a plan is reviewed by, as `review` chooses it; the same object as long as nothing in it changes."""
+    named = packs or opened.plan.rules or (DEFAULT_PACK,)
+    return library.book(named, None if packs else folder_of(opened.document))
 
 
 def folder_of(document: Document) -> Path:
