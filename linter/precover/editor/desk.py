@@ -14,7 +14,7 @@ from precover.rulebook.book import Library
 
 T = TypeVar("T")
 
-PAUSE: Final = 0.002
+PAUSE: Final = 0.001
 """Seconds before a version is looked at: changes that come in one go are one version."""
 
 _log = logging.getLogger(__name__)
