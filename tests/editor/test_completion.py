@@ -149,7 +149,7 @@ def test_every_key_that_is_offered_is_known(line: int) -> None:
 
 def test_typed_letter_by_letter() -> None:
     """At no point a fault, from an empty file to the whole plan."""
-    open_text = OpenText("file:///t", "", 0, "utf-16")
+    open_text = OpenText("file:///t.plan.yaml", "", 0, "utf-16")
     for index in range(0, len(PLAN), 7):
         open_text.take(PLAN[:index], index)
         look(open_text)

@@ -130,7 +130,7 @@ def test_what_the_command_refuses(tmp_path: Path) -> None:
         for arguments, says in (
             (["--tcp", "70000"], "70000 is not a port"),
             (["--tcp", "1", "--stdio"], "exclude each other"),
-            (["--rules", "nowhere"], "no rule pack `nowhere`"),
+            (["--pack", "nowhere"], "no rule pack `nowhere`"),
             (["--log", str(tmp_path)], "cannot be written"),
             (["--tcp", str(taken.getsockname()[1])], "cannot be used"),
         ):

@@ -25,11 +25,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--log-level", choices=tuple(LEVELS), default="warning", help="what the log notes (default: warning)"
     )
     parser.add_argument(
-        "--rules",
+        "--pack",
         action="append",
         default=[],
         metavar="PACK",
-        help="rule pack in force, base first, instead of the plan's own (repeatable)",
+        help="rule pack in force, by name or path of its file, base first, instead of the plan's own (repeatable)",
     )
 
 
@@ -39,7 +39,7 @@ def run(chosen: argparse.Namespace) -> int:
         raise Refused("--stdio and --tcp exclude each other; leave one of them out")
     if chosen.tcp is not None and not 0 <= chosen.tcp <= 65535:
         raise Refused(f"{chosen.tcp} is not a port; name one from 0 to 65535")
-    packs = checked(tuple(chosen.rules))
+    packs = checked(tuple(chosen.pack))
     try:
         from precover.editor import server
     except ModuleNotFoundError as missing:

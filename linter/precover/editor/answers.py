@@ -18,7 +18,6 @@ from precover.editor.completion import completion
 from precover.editor.desk import Desk
 from precover.editor.hints import hints
 from precover.editor.hover import hover
-from precover.editor.kinds import Kind
 from precover.editor.outline import folding, outline
 from precover.editor.settings import Settings
 from precover.editor.texts import OpenText, Stale
@@ -116,7 +115,7 @@ def _reading(server: LanguageServer, desk: Desk) -> None:
     @_guarded
     async def on_hover(params: types.HoverParams) -> types.Hover | None:
         text = await desk.settled(params.text_document.uri)
-        return hover(text, params.position) if text is not None and text.kind is Kind.PLAN else None
+        return hover(text, params.position) if text is not None else None
 
     @server.feature(
         types.TEXT_DOCUMENT_COMPLETION, types.CompletionOptions(trigger_characters=[" ", "{", ",", "/", "-"])
@@ -124,9 +123,7 @@ def _reading(server: LanguageServer, desk: Desk) -> None:
     @_guarded
     async def on_completion(params: types.CompletionParams) -> list[types.CompletionItem]:
         text = desk.texts.get(params.text_document.uri)
-        if text is None or text.kind is not Kind.PLAN:
-            return []
-        return completion(text, params.position, desk.library().packs)
+        return completion(text, params.position, desk.library().packs) if text is not None else []
 
     @server.feature(types.TEXT_DOCUMENT_DEFINITION)
     @_guarded

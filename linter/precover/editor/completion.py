@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from typing import Any, Final
 
@@ -12,11 +13,13 @@ from precover.editor import names
 from precover.editor.cutting import Cursor, cursor_at
 from precover.editor.fields import Place, place
 from precover.editor.hover import field_text
+from precover.editor.kinds import Kind
 from precover.editor.notations import NOTATIONS
 from precover.editor.texts import OpenText
 from precover.plan.thing import tokens_of
 from precover.showing.visible import visible
 
+_KEY_AT_MARGIN: Final = re.compile(r"^([A-Za-z][\w-]*):", re.MULTILINE)
 _Kind = types.CompletionItemKind
 FIRST: Final = {True: "0", False: "1"}
 """Sorts what must stand somewhere before what may."""
@@ -26,7 +29,7 @@ def completion(text: OpenText, position: types.Position, packs: Iterable[str]) -
     """Keys and values for a position: by the schema, the names in the plan, the notations; `packs` are the rule packs
     that a plan can name."""
     index = text.positions.index(position)
-    cursor = cursor_at(text.text, index)
+    cursor = cursor_at(text.text, index) if text.kind is not Kind.OTHER else None
     if cursor is None:
         return []
     at = text.positions.span(cursor.start, cursor.end)
@@ -36,11 +39,11 @@ def completion(text: OpenText, position: types.Position, packs: Iterable[str]) -
 
 
 def _items(text: OpenText, cursor: Cursor, packs: Iterable[str]) -> Iterator[types.CompletionItem]:
-    here = place(cursor.place, cursor.data)
+    here = place(cursor.place, cursor.data, text.kind.value)
     colon = "" if cursor.key and text.text[cursor.end :].lstrip(" ").startswith(":") else ": "
     if cursor.key or here.keys or here.heads:
         yield from _keys(text, cursor, here, colon)
-    elif tokens_of(cursor.place)[:1] == ["rules"]:
+    elif tokens_of(cursor.place)[:1] == ["rules" if text.kind is Kind.PLAN else "extends"]:
         for pack in packs:
             yield _item(pack, pack, _Kind.Module, {})
     elif tokens_of(cursor.place)[-1:] == ["carries"]:
@@ -56,7 +59,7 @@ def _keys(text: OpenText, cursor: Cursor, here: Place, colon: str) -> Iterator[t
     wanted = here.keys if here.keys else {key: {} for key in here.heads}
     for key, entry in wanted.items():
         if key == cursor.text or key not in stated:
-            about = entry or place(f"{cursor.place}/{key}", _with(cursor, key)).about
+            about = entry or place(f"{cursor.place}/{key}", _with(cursor, key), text.kind.value).about
             item = _item(key, f"{key}{colon}", _Kind.Property, about)
             item.sort_text = FIRST[key in here.required]
             yield item
@@ -68,7 +71,7 @@ def _circuits(text: OpenText, cursor: Cursor, colon: str) -> Iterator[types.Comp
 
 
 def _values(text: OpenText, cursor: Cursor, here: Place) -> Iterator[types.CompletionItem]:
-    kind = names.kind_of(cursor.place)
+    kind = names.kind_of(cursor.place) if text.kind is Kind.PLAN else None
     if kind is not None:
         for name in names.known(text.data, kind, cursor.place):
             yield _item(name, name, _Kind.Reference, here.about)
@@ -86,7 +89,7 @@ def _values(text: OpenText, cursor: Cursor, here: Place) -> Iterator[types.Compl
 def _stated(text: OpenText, cursor: Cursor) -> set[str]:
     """The keys that the thing around the cursor has already."""
     if cursor.place == "":
-        return set(text.data)
+        return set(_KEY_AT_MARGIN.findall(text.text))
     data: Any = cursor.data
     for token in tokens_of(cursor.place):
         data = (

@@ -63,31 +63,33 @@ class Place(NamedTuple):
         return any(node.get("$ref") == f"#/$defs/{name}" for node in self.nodes)
 
 
-def place(pointer: str, data: Any) -> Place:
-    """The place of a pointer in a plan of which `data` is enough to know what each thing is."""
-    nodes = list(_opened(_schema(), data))
+def place(pointer: str, data: Any, schema: str = "plan") -> Place:
+    """The place of a pointer in a plan (or what else the schema is of) of which `data` is enough to know what each thing
+    is."""
+    whole = _schema(schema)
+    nodes = list(_opened(whole, whole, data))
     for token in tokens_of(pointer):
         data = _inside(data, token)
-        nodes = [opened for node in nodes for below in _below(node, token) for opened in _opened(below, data)]
+        nodes = [opened for node in nodes for below in _below(node, token) for opened in _opened(whole, below, data)]
     return Place(tuple(nodes))
 
 
 @cache
-def _schema() -> dict[str, Any]:
-    loaded: dict[str, Any] = precover_schemas.load("plan")
+def _schema(name: str) -> dict[str, Any]:
+    loaded: dict[str, Any] = precover_schemas.load(name)
     return loaded
 
 
-def _opened(node: dict[str, Any], data: Any) -> Iterator[dict[str, Any]]:
+def _opened(whole: dict[str, Any], node: dict[str, Any], data: Any) -> Iterator[dict[str, Any]]:
     """An entry with all that it refers to, and of its choices those that hold for the data."""
     yield node
     if "$ref" in node:
-        yield from _opened(_schema()["$defs"][node["$ref"].rpartition("/")[2]], data)
+        yield from _opened(whole, whole["$defs"][node["$ref"].rpartition("/")[2]], data)
     for part in (*node.get("allOf", ()), *node.get("anyOf", ())):
         if "if" not in part:
-            yield from _opened(part, data)
+            yield from _opened(whole, part, data)
         elif isinstance(data, dict) and all(key in data for key in part["if"].get("required", ())):
-            yield from _opened(part["then"], data)
+            yield from _opened(whole, part["then"], data)
 
 
 def _below(node: dict[str, Any], token: str) -> Iterator[dict[str, Any]]:

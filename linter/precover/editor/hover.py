@@ -12,6 +12,7 @@ from lsprotocol import types
 from precover.editor.cutting import Cursor, cursor_at
 from precover.editor.facts import facts_at, facts_of, thing_at
 from precover.editor.fields import place
+from precover.editor.kinds import Kind
 from precover.editor.texts import OpenText
 from precover.plan import Route
 from precover.plan.thing import Thing
@@ -25,10 +26,10 @@ _MARKDOWN = re.compile(r"([\\`*_\[\]<>#|])")
 def hover(text: OpenText, position: types.Position) -> types.Hover | None:
     """The meaning of the field at a position, with its unit and an example, and the facts about the thing; None where
     there is nothing to say."""
-    cursor = cursor_at(text.text, text.positions.index(position))
+    cursor = cursor_at(text.text, text.positions.index(position)) if text.kind is not Kind.OTHER else None
     if cursor is None:
         return None
-    parts = [*_field(cursor), *_facts(text, cursor)]
+    parts = [*_field(cursor, text.kind), *_facts(text, cursor)]
     if not parts:
         return None
     says = types.MarkupContent(types.MarkupKind.Markdown, "\n\n".join(parts))
@@ -53,8 +54,8 @@ def quiet(text: str) -> str:
     return _MARKDOWN.sub(r"\\\1", visible(text))
 
 
-def _field(cursor: Cursor) -> Iterator[str]:
-    about = place(cursor.pointer, cursor.data).about
+def _field(cursor: Cursor, kind: Kind) -> Iterator[str]:
+    about = place(cursor.pointer, cursor.data, kind.value).about
     if about and cursor.pointer:
         yield field_text(about)
 

@@ -1,25 +1,25 @@
-"""Rule packs in an editor: the one place that says what is wrong with the text of one."""
+"""Rule packs in an editor: what is wrong with the text of one, by itself and as a change of what it extends."""
 
 from __future__ import annotations
 
-from precover.reading import Located, PlanUnreadable, decode, parse
+from pathlib import Path
+
+from precover.reading import Located
+from precover.rulebook import PackUnreadable
+from precover.rulebook.book import Library
+from precover.rulebook.packs.local_file import document_of, pack_of
 
 
-def problems_of(name: str, raw: bytes) -> tuple[Located, ...]:
-    """Everything that keeps a pack file from being read, each with its place."""
+def problems_of(name: str, raw: bytes, library: Library) -> tuple[Located, ...]:
+    """Everything that keeps a pack file from being used, each with its place in it. Its own tests are not run: they read
+    what is saved (`precover packs check`)."""
     try:
-        parse(decode(name, raw))
-    except PlanUnreadable as problem:
-        return tuple(_of_a_pack(one) for one in problem.problems)
+        document = document_of(name, raw)
+    except PackUnreadable as problem:
+        return tuple(problem.problems)
+    try:
+        library.over(pack_of(document)._replace(file=Path(name).resolve()))
+    except PackUnreadable as problem:
+        here = tuple(one for one in problem.problems if one.file == name)
+        return here or (document.locate("/extends", problem.message, problem.hint),)
     return ()
-
-
-def _of_a_pack(problem: Located) -> Located:
-    """A sentence of the reading floor, which speaks of plans, said of a pack."""
-    return problem._replace(message=_words(problem.message), hint=_words(problem.hint))
-
-
-def _words(text: str) -> str:
-    return (
-        text.replace("precover-plan/1", "precover-pack/1").replace("a plan", "a pack").replace("the plan", "the pack")
-    )

@@ -87,7 +87,7 @@ class OpenText:
         positions, before, kind = self.positions, self.last, self.kind
         raw = positions.text.encode("utf-8", "surrogatepass")
         if kind is not Kind.PLAN:
-            return None, problems_of(self.name, raw) if kind is Kind.PACK else ()
+            return None, problems_of(self.name, raw, library) if kind is Kind.PACK else ()
         try:
             document = self._pieces.read(decode(self.name, raw))
             _check(wanted)

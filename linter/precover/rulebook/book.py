@@ -143,6 +143,10 @@ class Library:
             made = self._books[key] = self._made(layers_of(named, self._below))
         return made
 
+    def over(self, pack: Pack) -> Rulebook:
+        """The rulebook of a pack that is at hand, on what it extends; PackUnreadable where it cannot be used."""
+        return self._made(layers_of([pack], self._below))
+
     def _made(self, layers: tuple[Layer, ...]) -> Rulebook:
         tables = Tables(layers)
         tables.check([layer for layer in layers if layer.pack.read is not None])
