@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 
 import precover
 from precover.plan.thing import escaped
-from precover.reading import Document, Pieces, PlanUnreadable, Source, parse
+from precover.reading import Document, PlanUnreadable, Source, parse
 from precover.reading import pieces as pieces_module
-from precover.reading.pieces import pieces_of
+from precover.reading.pieces import Pieces, pieces_of
 
 EXAMPLES = sorted((Path(precover.__file__).parent / "examples").glob("*.plan.yaml"))
 TEXTS = [path.read_text(encoding="utf-8") for path in EXAMPLES]

@@ -14,7 +14,8 @@ from precover.amending import Mark, Prover, Way
 from precover.editor.kinds import Kind, kind_of
 from precover.editor.packs import problems_of
 from precover.editor.positions import Positions
-from precover.reading import Located, Pieces, PlanUnreadable, decode
+from precover.reading import Located, PlanUnreadable, decode
+from precover.reading.pieces import Pieces
 from precover.reviewing import OpenPlan, Review, book_for, open_data, review, review_since
 from precover.rulebook import PackUnreadable
 from precover.rulebook.book import Library

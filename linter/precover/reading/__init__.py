@@ -5,7 +5,6 @@ from precover.reading.document import Document, Range
 from precover.reading.errors import MOST_PROBLEMS, Located, PlanUnreadable
 from precover.reading.field import PlanFields
 from precover.reading.parse import parse
-from precover.reading.pieces import Pieces
 from precover.reading.references import dangling
 from precover.reading.remains import keeps_its_network, without
 from precover.reading.schema import against_schema
@@ -15,7 +14,6 @@ __all__ = [
     "MOST_PROBLEMS",
     "Document",
     "Located",
-    "Pieces",
     "PlanFields",
     "PlanUnreadable",
     "Range",
