@@ -63,19 +63,11 @@ def _lifecycle(server: LanguageServer, desk: Desk, start: Settings) -> None:
         desk.settings = Settings.of(params.initialization_options, start)
         desk.encoding = _value(server.workspace.position_encoding)
 
+    preparing: list[asyncio.Task[None]] = []  # held, or it could be collected while it runs
+
     @server.feature(types.INITIALIZED)
-    async def begun(_: types.InitializedParams) -> None:
-        await desk.beside(desk.library)  # read before the first plan needs it
-        watched = server.client_capabilities.workspace
-        watched_files = watched.did_change_watched_files if watched else None
-        if watched_files is not None and watched_files.dynamic_registration:
-            globs = [types.FileSystemWatcher(glob_pattern=glob) for glob in ("**/*.pack.yaml", "**/*.pack.yml")]
-            options = types.DidChangeWatchedFilesRegistrationOptions(globs)
-            wish = types.Registration("packs", types.WORKSPACE_DID_CHANGE_WATCHED_FILES, options)
-            try:
-                await server.client_register_capability_async(types.RegistrationParams([wish]))
-            except JsonRpcException as problem:
-                _log.warning("the editor does not watch pack files: %s", problem)
+    def begun(_: types.InitializedParams) -> None:
+        preparing.append(asyncio.get_running_loop().create_task(_prepare(server, desk)))
 
     @server.feature(types.WORKSPACE_DID_CHANGE_CONFIGURATION)
     def changed(params: types.DidChangeConfigurationParams) -> None:
@@ -88,6 +80,22 @@ def _lifecycle(server: LanguageServer, desk: Desk, start: Settings) -> None:
     @server.feature(types.WORKSPACE_DID_CHANGE_WATCHED_FILES)
     def on_disk(_: types.DidChangeWatchedFilesParams) -> None:
         desk.again()
+
+
+async def _prepare(server: LanguageServer, desk: Desk) -> None:
+    """Read the rules before the first plan needs them, and ask to be told of pack files that change."""
+    await desk.beside(desk.library)
+    workspace = server.client_capabilities.workspace
+    watched = workspace.did_change_watched_files if workspace else None
+    if watched is None or not watched.dynamic_registration:
+        return
+    globs = [types.FileSystemWatcher(glob_pattern=glob) for glob in ("**/*.pack.yaml", "**/*.pack.yml")]
+    options = types.DidChangeWatchedFilesRegistrationOptions(globs)
+    wish = types.Registration("packs", types.WORKSPACE_DID_CHANGE_WATCHED_FILES, options)
+    try:
+        await server.client_register_capability_async(types.RegistrationParams([wish]))
+    except JsonRpcException as problem:
+        _log.warning("the editor does not watch pack files: %s", problem)
 
 
 def _documents(server: LanguageServer, desk: Desk) -> None:
