@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import json
 import os
-import shutil
 import subprocess
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from support.editor import COMMAND
+from support.editor import COMMAND, program
 from support.open_texts import FAILING, text_of
 from support.reviews import reviewed
 
@@ -21,8 +20,7 @@ SCRIPT = Path(__file__).with_name("neovim.lua")
 @pytest.fixture(scope="module")
 def seen(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
     """What Neovim saw."""
-    if shutil.which("nvim") is None:
-        pytest.fail("Neovim is not installed, and this test drives it; install it (Debian: apt-get install neovim)")
+    neovim = program("nvim", "neovim")
     folder = tmp_path_factory.mktemp("neovim")
     plan = folder / "studio.plan.yaml"
     plan.write_text(text_of(FAILING), encoding="utf-8")
@@ -34,7 +32,7 @@ def seen(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
         "XDG_CACHE_HOME": str(folder),
     }
     ran = subprocess.run(
-        ["nvim", "--headless", "-u", "NONE", "-i", "NONE", "-n", "-S", str(SCRIPT)],
+        [neovim, "--headless", "-u", "NONE", "-i", "NONE", "-n", "-S", str(SCRIPT)],
         env=environment,
         cwd=folder,
         capture_output=True,

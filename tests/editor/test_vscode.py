@@ -4,27 +4,21 @@ from __future__ import annotations
 
 import json
 import os
-import shutil
 import subprocess
 import sysconfig
 from pathlib import Path
 
-import pytest
-
 import precover
 from precover.app.files import PATTERN
 from precover.editor.settings import Settings
+from support.editor import program
 
 EXTENSION = Path(precover.__file__).parents[1] / "vscode"
 
 
 def test_its_own_tests() -> None:
     """Run by Node, with the real server."""
-    node = shutil.which("node")
-    if node is None:
-        pytest.fail(
-            "Node is not installed, and this test runs the extension's tests; install it (Debian: apt-get install nodejs)"
-        )
+    node = program("node", "nodejs")
     command = Path(sysconfig.get_path("scripts")) / "precover"
     ran = subprocess.run(
         [node, "--test", "settings.test.js"],

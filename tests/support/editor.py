@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import os
 import queue
+import shutil
 import subprocess
 import sys
 import threading
@@ -13,9 +15,23 @@ from itertools import count
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 COMMAND = [sys.executable, "-m", "precover.app", "language-server"]
 PATIENCE = 60.0
 """Seconds after which a server that does not answer counts as hanging."""
+
+
+def program(name: str, package: str) -> str:
+    """The path of a program from elsewhere that a test drives. Where it is not installed the test is passed over, and says
+    so, unless `PRECOVER_CLIENTS=needed` is set."""
+    found = shutil.which(name)
+    if found is None:
+        message = f"{name} is not installed, and this test drives it (Debian: apt-get install {package})"
+        if os.environ.get("PRECOVER_CLIENTS") == "needed":
+            pytest.fail(message)
+        pytest.skip(message)
+    return found
 
 
 class Client:
