@@ -70,7 +70,7 @@ def test_steps_of_a_box() -> None:
     )
     assert worked.steps == (
         "4 conductors: 9 in³",
-        "1 yokes: 4.5 in³",
+        "1 yoke: 4.5 in³",
         "2 grounds: 2.25 in³",
         "clamps: 2.25 in³",
         "together 18 in³",
