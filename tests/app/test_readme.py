@@ -71,4 +71,4 @@ def test_the_plan_shown_can_be_read() -> None:
 
 def test_the_run_script_finds_the_test_command() -> None:
     """`.ci/run` runs what stands below its mark."""
-    assert re.search(r"<!-- test command -->\n```sh\n[^`]*pytest\n```", README.read_text(encoding="utf-8"))
+    assert re.search(r"<!-- test command -->\n```sh\n[^`]*pytest -n auto\n```", README.read_text(encoding="utf-8"))
