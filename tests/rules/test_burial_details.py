@@ -91,7 +91,7 @@ def test_a_listed_lighting_system_of_thirty_volts(voltage: str, expected: str) -
 @pytest.mark.parametrize(
     ("leg", "effort"),
     [
-        (lawn("22 in"), Effort.PART),
+        (lawn("22 in"), Effort.DEEPER),
         (lawn("10 in"), Effort.DIGGING),
         (lawn("22 in", rock=True), Effort.DIGGING),
     ],

@@ -50,6 +50,7 @@ class Amendment(NamedTuple):
 
 _NAMES: Final = {
     Effort.PAPER: "On paper instead",
+    Effort.DEEPER: "Digging a little deeper instead",
     Effort.PART: "Other parts instead",
     Effort.WIRE: "Other wire or raceway instead",
     Effort.DIGGING: "Digging instead",

@@ -14,11 +14,13 @@ class Effort(IntEnum):
 
     PAPER = 1
     """A statement, a label, a setting."""
-    PART = 2
+    DEEPER = 2
+    """A trench a little deeper than planned, which is dug before anything is exchanged."""
+    PART = 3
     """Another device, cover or fitting."""
-    WIRE = 3
+    WIRE = 4
     """Other conductors, or another raceway."""
-    DIGGING = 4
+    DIGGING = 5
     """A deeper or another trench."""
 
 

@@ -10,6 +10,7 @@ from precover.rulebook import Cell, Effort, Outcome, Rule, Severity
 
 EFFORTS: Final = {
     Effort.PAPER: "on paper",
+    Effort.DEEPER: "digging a little deeper",
     Effort.PART: "another part",
     Effort.WIRE: "other wire or raceway",
     Effort.DIGGING: "digging",

@@ -46,7 +46,7 @@ def _deeper(leg: BuriedLeg, cover: Length, needed: Cell, look: Look) -> Proposal
     depth = _like(needed, cover)
     short = needed.like(cover).amount - cover.amount
     little = look.limit("shortfall of cover that is dug away first").like(cover)
-    effort = Effort.DIGGING if leg.rock or short > little.amount else Effort.PART
+    effort = Effort.DIGGING if leg.rock or short > little.amount else Effort.DEEPER
     below = look.limit("protection of emerging cable below grade")
     changes: list[tuple[Thing, str, str]] = [(leg, "cover", depth)]
     for other in beside(leg, look.trace.route_of(leg)):

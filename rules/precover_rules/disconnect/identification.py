@@ -37,7 +37,7 @@ def _identified(means: Means, structure: Structure, look: Look) -> Answer:
     needs = f"marked as the disconnect of {structure.id}"
     if look.stated(means.thing.identified):
         return met(means.name, "marked", needs, at=at)
-    words = f"mark it as the disconnect of {structure.id}"
+    words = f"mark {means.name} as the disconnect of {structure.id}"
     return not_met(
         means.name,
         "not marked",

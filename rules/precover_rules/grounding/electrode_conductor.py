@@ -105,7 +105,7 @@ def electrode_conductor_on_the_ground_bar(structure: Structure, look: Look) -> A
     at, needs = f"{conductor.place}/lands-on", "the grounding bar or the enclosure"
     if lands_on != "neutral bar":
         return met("electrode conductor ends on", lands_on, needs, at=at)
-    words = "end it on the grounding bar"
+    words = "end the electrode conductor on the grounding bar"
     return not_met(
         "electrode conductor ends on",
         lands_on,
@@ -126,7 +126,7 @@ def electrode_conductor_in_one_length(structure: Structure, look: Look) -> Answe
     at, needs = f"{conductor.place}/spliced", "one length, or irreversible splices"
     if spliced != "yes":
         return met("splices", "none" if spliced == "no" else spliced, needs, at=at)
-    words = "use one length, or compression connectors made for it"
+    words = "run the electrode conductor in one length, or join it with compression connectors made for it"
     return not_met(
         "splices",
         "ordinary",
@@ -160,8 +160,12 @@ def _rather(least: Cell, look: Look) -> str:
 
 
 def _enclose(conductor: ElectrodeConductor, small: bool, exposed: str) -> tuple[Proposal, ...]:
-    ways = [Proposal.state("run it in PVC-80", Effort.WIRE, (conductor, "protection", "PVC-80"))]
+    ways = [Proposal.state("run the electrode conductor in PVC-80", Effort.WIRE, (conductor, "protection", "PVC-80"))]
     if small and conductor.physical_damage is False:
         text = f"{exposed} Cu bare"
-        ways.append(Proposal.state(f"use {text}, which may run exposed", Effort.WIRE, (conductor, "wire", text)))
+        ways.append(
+            Proposal.state(
+                f"use {text} for the electrode conductor, which may run exposed", Effort.WIRE, (conductor, "wire", text)
+            )
+        )
     return tuple(ways)
