@@ -138,8 +138,8 @@ def _like(table: Table, holds: str) -> str:
 
 def _insert(table: Table, cell: Cell) -> None:
     """Add a cell: among numbers in ascending order where it belongs, else at the end."""
-    numbers = [leading_number(key[0]) for key in table.cells]
     own = leading_number(cell.key[0])
+    numbers = [] if own is None else [leading_number(key[0]) for key in table.cells]
     known = [number for number in numbers if number is not None]
     if own is None or len(known) < len(numbers) or known != sorted(known):
         table.cells[cell.key] = cell
