@@ -33,7 +33,8 @@ def put_finding(sheet: Sheet, review: Review, number: int, finding: Finding, way
     if str(answer.needs):
         sheet.entry("needed", needed(line), style="strong")
     label = "because"
-    for step, place in ((answer.why, None), *line.steps):
+    further = (step for step in line.steps if step[0] not in answer.why)  # what is told is not told again
+    for step, place in ((answer.why, None), *further):
         if step:
             sheet.entry(label, f"{step} (line {line_number(review, place)})" if place is not None else step)
             label = ""

@@ -106,7 +106,7 @@ def _outcome(sheet: Sheet, review: Review, items: list[Finding | Query]) -> None
     sheet.entry("checks", f"of {sum(tally.values())} made, {ran} apply to this plan: {told}", indent=INDENT)
     if tally[Outcome.NOT_MET]:
         name = command_name(review.document.source.name)
-        sheet.entry("", f"`precover amend {name}` looks for the least changes that settle all of it")
+        sheet.entry("", f"`precover amend {name}` looks for the least changes that settle what is not met")
     if not found:
         sheet.entry("", "what no check covers was not looked at; `precover topics` lists what is", indent=INDENT)
 
