@@ -263,3 +263,20 @@ def test_unknown_wire_and_unknown_rating() -> None:
     unknown = data_of("routes: {planer-run: {carries: {planer: {wires: {hot: null}}}}}")
     assert outcome(reviewed_example("joinery-workshop", unknown), AMPACITY, PLANER) == "cannot tell"
     assert outcome(planer("10 AWG Cu THHN", None), AMPACITY, PLANER) == "cannot tell"
+
+
+def test_an_area_that_decides_how_hot_it_gets_is_asked_for() -> None:
+    """Framing between a garage and outdoors is warm; where one end's area is not stated, that cannot be told."""
+    patch: dict[str, Any] = {
+        "site": {"design-high": "92 °F"},
+        "routes": {"garage-wall": {"carries": {"studio": {"cable": "UF-B 12/2"}}}},
+    }
+    rule, place = "sizing/overcurrent/breaker-for-the-ampacity", "/circuits/studio"
+    patch["boxes"] = {
+        "terrace-box": {"area": None, "devices": {"one-more": {"receptacle": "20 A", "voltage": "125 V"}}}
+    }
+    unknown = reviewed_example("pottery-studio", patch)
+    patch["boxes"]["terrace-box"]["area"] = "outdoors"
+    assert outcome(reviewed_example("pottery-studio", patch), rule, place) == "not met"
+    assert outcome(unknown, rule, place) == "cannot tell"
+    assert "/boxes/terrace-box/area" in asked(unknown)

@@ -16,6 +16,7 @@ from precover.plan import (
     RiseLeg,
     Route,
     SurfaceLeg,
+    Unstated,
 )
 from precover.rulebook import Look, once
 from precover.units import Temperature
@@ -80,9 +81,10 @@ def _is_warm(leg: Leg, inside: bool) -> bool:
 
 def _inside_is_warm(route: Route, look: Look) -> bool:
     ends = (look.trace.node(route.from_), look.trace.node(route.to))
-    return any(look.plan.structures[end.at].use != "dwelling" for end in ends) or all(
-        end.area in UNHEATED_AREAS for end in ends
-    )
+    if any(look.plan.structures[end.at].use != "dwelling" for end in ends):
+        return True
+    areas = sorted((end.area for end in ends), key=lambda area: isinstance(area, Unstated))  # asked for last
+    return all(look.stated(area) in UNHEATED_AREAS for area in areas)
 
 
 def _lies_in_the_sun(leg: SurfaceLeg, look: Look) -> bool:
