@@ -45,9 +45,11 @@ def test_arc_fault_protection_is_for_dwelling_units(use: str, arc_fault: bool | 
     assert outcome(studio({"breaker": {"arc-fault": arc_fault}}, **as_(use)), ARC, CIRCUIT) == expected
 
 
-@pytest.mark.parametrize(("area", "expected"), [("garage", "does not apply"), ("kitchen", "not met")])
-def test_arc_fault_protection_is_for_rooms(area: str, expected: str) -> None:
-    """A dwelling's garage is no room to live in."""
+@pytest.mark.parametrize(
+    ("area", "expected"), [("garage", "does not apply"), ("kitchen", "not met"), (None, "cannot tell")]
+)
+def test_arc_fault_protection_is_for_rooms(area: str | None, expected: str) -> None:
+    """A dwelling's garage is no room to live in; an area that is not stated is asked for."""
     boxes = {"entry-box": {"area": area}, "ceiling-box": {"area": area}}
     assert outcome(studio(boxes=boxes, **as_("dwelling")), ARC, CIRCUIT) == expected
 

@@ -1,6 +1,6 @@
 """Arc-fault protection: of rooms of a dwelling, and not of outbuildings."""
 
-from precover.plan import Circuit, Device, Structure
+from precover.plan import Circuit, Device, Structure, Unstated
 from precover.rulebook import (
     Answer,
     Effort,
@@ -30,13 +30,17 @@ def arc_fault_protection_of_rooms(circuit: Circuit, look: Look) -> Answer:
     """A 120 V circuit to rooms of a dwelling unit has arc-fault protection; an outbuilding that is none needs none."""
     if circuit.kind != "branch circuit" or circuit.existing is True:
         return does_not_apply("no new branch circuit")
-    found = next((one for one in devices_on(circuit, look) if _in_a_room(one, look)), None)
-    if found is None:
+    outlets = [one for one in devices_on(circuit, look) if _may_be_in_a_room(one, look)]
+    if not outlets:
         return does_not_apply("no outlet in a room of a dwelling")
     if not is_dwelling(look) or look.stated(circuit.voltage).line_to_ground != look.limit(VOLTAGE).value.amount:
         return does_not_apply("not a 120 V circuit of a dwelling")
     if look.stated(circuit.breaker.rating) > look.limit(LARGEST).value:
         return does_not_apply("larger than 20 A")
+    stated_first = sorted(outlets, key=lambda one: isinstance(look.trace.box_of(one).area, Unstated))
+    found = next((one for one in stated_first if look.stated(look.trace.box_of(one).area) in ROOMS), None)
+    if found is None:
+        return does_not_apply("no outlet in a room of a dwelling")
     of, needs = "arc-fault protection", "for outlets in rooms of a dwelling unit"
     at = f"{circuit.breaker.place}/arc-fault"
     if look.stated(circuit.breaker.arc_fault):
@@ -70,7 +74,9 @@ def rooms_of_an_outbuilding(structure: Structure, look: Look) -> str | None:
     return f"Ask whether the habitable room in {structure.id} counts as part of a dwelling unit: its circuits then need arc-fault protection."
 
 
-def _in_a_room(device: Device, look: Look) -> bool:
+def _may_be_in_a_room(device: Device, look: Look) -> bool:
+    """It is in a dwelling, in a room or in an area that the plan leaves out."""
     box = look.trace.box_of(device)
-    structure = look.plan.structures[box.at]
-    return structure.use == "dwelling" and box.area in ROOMS and not isinstance(device, PASSES_CURRENT)
+    if look.plan.structures[box.at].use != "dwelling" or isinstance(device, PASSES_CURRENT):
+        return False
+    return isinstance(box.area, Unstated) or box.area in ROOMS

@@ -1,6 +1,6 @@
 """The receptacle circuit of a garage."""
 
-from precover.plan import Box, Circuit, Device, DisconnectSwitch, GroundFaultDevice, Receptacle, Structure, Switch
+from precover.plan import Circuit, Device, DisconnectSwitch, GroundFaultDevice, Receptacle, Structure, Switch
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover_rules.circuits import devices_on
 from precover_rules.loads.drawn import is_general
@@ -64,12 +64,11 @@ def _all_in_its_one_bay(others: list[Device], structure: Structure, look: Look) 
 
 
 def _may_be_on_it(device: Receptacle, structure: Structure, look: Look) -> bool:
-    return look.trace.structure_of(device) is structure or look.trace.box_of(device).area == "outdoors"
+    return look.trace.structure_of(device) is structure or look.stated(look.trace.box_of(device).area) == "outdoors"
 
 
 def _inside(device: Receptacle, look: Look) -> bool:
-    box: Box = look.trace.box_of(device)
-    return box.area != "outdoors"
+    return look.stated(look.trace.box_of(device).area) != "outdoors"
 
 
 def _is_20_amperes(circuit: Circuit, look: Look) -> bool:
