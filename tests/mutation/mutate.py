@@ -29,6 +29,15 @@ TESTS: Final = {
     "rules/precover_rules/packs": ("tests/electrical/test_published_tables.py", "tests/rules/test_*.py"),
     "rules/precover_rules/burial": ("tests/rules/test_burial_*.py", "tests/rules/test_minimum_cover*.py"),
     "rules/precover_rules/grounding": ("tests/rules/test_*grounding*.py", "tests/rules/test_equipment_ground_*.py"),
+    "rules/precover_rules/conductors": (
+        "tests/rules/test_conductors_*.py",
+        "tests/rules/test_wires_for_the_voltage.py",
+    ),
+    "rules/precover_rules/identification": ("tests/rules/test_scope_and_colours.py",),
+    "rules/precover_rules/voltage_drop": (
+        "tests/rules/test_voltage_drop_*.py",
+        "tests/rules/test_loads_and_drop_ways.py",
+    ),
 }
 """The tests that must hold a folder; those of any other folder of rules have its name in theirs."""
 ACROSS: Final = "tests/rules/test_said_once.py"
