@@ -125,8 +125,7 @@ def test_a_pack_settles_the_exception(value: str, expected: Outcome) -> None:
     of = post({"equipment": "mini-split", "hardwired": True, "hvac": True})
     limits = of.book.tables["limits"]
     key = ("exception for listed HVAC equipment",)
-    said = {**dict.fromkeys(("metric", "source", "note"), ""), "holds": "word", "value": value, "confidence": "high"}
-    cells = {**limits.cells, key: Cell("limits", key, said, "town")}
+    cells = {**limits.cells, key: Cell("limits", key, ("word", value, "", "", "high", ""), "town")}
     look = Look(of.trace, {**of.book.tables, "limits": Table("limits", limits.columns, cells)})
     pump = of.trace.plan.boxes["post-box"].devices["pump"]
     assert line(of).rule.check(pump, look).outcome is expected

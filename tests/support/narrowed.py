@@ -45,14 +45,8 @@ def without_metric_twins() -> Shelf:
 
 
 def _untwinned(table: Table) -> Table:
-    fixed = ("holds", "source", "confidence", "note")
     cells = {
-        key: Cell(
-            cell.table,
-            key,
-            {"value": cell.text, "metric": "", **{name: getattr(cell, name) for name in fixed}},
-            cell.set_by,
-        )
+        key: Cell(cell.table, key, (cell.holds, cell.text, "", cell.source, cell.confidence, cell.note), cell.set_by)
         for key, cell in table.cells.items()
     }
     return Table(table.name, table.columns, cells)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import sys
-from importlib.metadata import entry_points
 from typing import Any, Final
 
 import pluggy
 
 from precover.rulebook import hooks
 from precover.rulebook.book import Library
+from precover.rulebook.installed import installed
 from precover.rulebook.pack import Pack
 from precover.rulebook.topic import Topic
 
@@ -27,9 +27,7 @@ def gather(extra: tuple[Any, ...] = ()) -> Library:
     manager.add_hookspecs(sys.modules[hooks.__name__])
     failures: list[tuple[str, str]] = []
     named: list[tuple[str, Any]] = []
-    for entry in sorted(
-        entry_points(group=hooks.GROUP), key=lambda entry: (entry.name != BUILT_IN, entry.name, entry.value)
-    ):
+    for entry in sorted(installed(hooks.GROUP), key=lambda entry: (entry.name != BUILT_IN, *entry)):
         try:
             named.append((entry.name, entry.load()))
         except Exception as problem:  # a plugin may fail in any way; it must not take the review with it

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
@@ -73,7 +73,7 @@ class MissingCell(LookupError):
 class Cell:
     """One value of a table.
 
-    `value` is read from its text when first asked for; `set_by` names the pack; `confidence` is "high", "medium" or
+    It is made of a row's fixed columns. `value` is read from its text when first asked for; `set_by` names the pack; `confidence` is "high", "medium" or
     "low", and a source that says "from memory" is shown with the value. `was` is the cell that a pack on top of the
     edition replaced; `earlier` the cell of the edition before, where this edition changed it.
     """
@@ -95,17 +95,12 @@ class Cell:
     )
 
     def __init__(
-        self, table: str, key: tuple[str, ...], row: Mapping[str, str], set_by: str, was: Cell | None = None
+        self, table: str, key: tuple[str, ...], row: Sequence[str], set_by: str, was: Cell | None = None
     ) -> None:
         self.earlier: Cell | None = None
         self.table = table
         self.key = key
-        self.holds = row["holds"]
-        self.text = row["value"]
-        self.twin_text = row["metric"]
-        self.source = row["source"]
-        self.confidence = row["confidence"]
-        self.note = row["note"]
+        self.holds, self.text, self.twin_text, self.source, self.confidence, self.note = row
         self.set_by = set_by
         self.was = was
         self._value: Any = None
@@ -196,9 +191,9 @@ def read_table(path: Path, set_by: str) -> Table:
     return Table(name, columns, cells)
 
 
-def rows_of(path: Path) -> tuple[tuple[str, ...], list[tuple[int, tuple[str, ...], dict[str, str]]]]:
-    """The key columns of a table's CSV file, and its rows: line, key, and the fixed columns by name."""
-    found: list[tuple[int, tuple[str, ...], dict[str, str]]] = []
+def rows_of(path: Path) -> tuple[tuple[str, ...], list[tuple[int, tuple[str, ...], list[str]]]]:
+    """The key columns of a table's CSV file, and its rows: line, key, and the fixed columns (`holds` and so on)."""
+    found: list[tuple[int, tuple[str, ...], list[str]]] = []
     with path.open(encoding="utf-8", newline="") as lines:
         rows = csv.reader(lines)
         header = next(rows)
@@ -208,5 +203,5 @@ def rows_of(path: Path) -> tuple[tuple[str, ...], list[tuple[int, tuple[str, ...
         for row in rows:
             if len(row) != len(header):
                 raise ValueError(f"{path.name}:{rows.line_num}: {len(row)} columns, not {len(header)}")
-            found.append((rows.line_num, tuple(row[:keys]), dict(zip(_FIXED, row[keys:], strict=True))))
+            found.append((rows.line_num, tuple(row[:keys]), row[keys:]))
     return tuple(header[:keys]), found

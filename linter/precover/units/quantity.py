@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import string
 from fractions import Fraction
 from functools import cache
 from typing import ClassVar, Self, cast
@@ -121,7 +120,8 @@ def _longest_first(names: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(sorted(names, key=len, reverse=True))
 
 
-_SMALL = str.maketrans(string.ascii_uppercase, string.ascii_lowercase)
+_LETTERS = frozenset("abcdefghijklmnopqrstuvwxyz")
+_SMALL = str.maketrans({letter.upper(): letter for letter in _LETTERS})
 """Only these: the case of a few other letters (a long s, a dotless i) folds to ASCII ones as well."""
 
 
@@ -131,9 +131,6 @@ def _unit_at(cls: type[Quantity], small: str, at: int) -> str | None:
         if small.startswith(unit, at) and small[at + len(unit) : at + len(unit) + 1] not in _LETTERS:
             return unit
     return None
-
-
-_LETTERS = frozenset(string.ascii_lowercase)
 
 
 _PARSED: dict[tuple[type[Quantity], str], Quantity] = {}

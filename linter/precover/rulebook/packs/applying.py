@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from difflib import get_close_matches
 from functools import wraps
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -160,6 +159,8 @@ class _State:
         self.touched.add(part.topic)
 
     def _unknown(self, name: str) -> tuple[str, str]:
+        from difflib import get_close_matches  # only for a name that is wrong
+
         known = [*self.topics, *self.parts]
         near = get_close_matches(name, known, n=1, cutoff=0.5)
         if not near:

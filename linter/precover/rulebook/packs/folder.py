@@ -49,19 +49,9 @@ class FolderChanges(Changes):
 
 
 def _changes(table: str, path: Path, adds: bool) -> Iterator[SetCell]:
-    for line, key, row in rows_of(path)[1]:
-        yield SetCell(
-            table,
-            key,
-            row["value"],
-            row["metric"],
-            row["source"],
-            row["confidence"],
-            row["note"],
-            adds,
-            row["holds"],
-            Place(path.name, line, 1),
-        )
+    for line, key, (holds, text, metric, source, confidence, note) in rows_of(path)[1]:
+        place = Place(path.name, line, 1)
+        yield SetCell(table, key, text, metric, source, confidence, note, adds, holds, place)
 
 
 def _parts(path: Path) -> list[PartChange]:

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-from difflib import SequenceMatcher, get_close_matches
+from collections.abc import Iterable, Sequence
 from functools import partial
 from itertools import pairwise
 from pathlib import Path
@@ -83,14 +82,7 @@ def _set(table: Table, change: SetCell, layer: Layer, before: str) -> None:
     holds = old.holds if old is not None else change.holds
     if change.holds not in ("", holds):
         raise _refused(layer, change, f"{_named(change)} holds {holds}, not {change.holds}", "keep to what it holds")
-    row = {
-        "holds": holds,
-        "value": change.text,
-        "metric": change.metric,
-        "source": change.source,
-        "confidence": change.confidence,
-        "note": change.note,
-    }
+    row = (holds, change.text, change.metric, change.source, change.confidence, change.note)
     _readable(table, change, holds, layer)
     if layer.edition:
         cell = Cell(table.name, change.key, row, layer.edition)
@@ -108,8 +100,8 @@ def _set(table: Table, change: SetCell, layer: Layer, before: str) -> None:
 def _readable(table: Table, change: SetCell, holds: str, layer: Layer) -> None:
     """The new value is of the kind that the cell holds; a word is one that the table knows."""
     if holds not in HOLDS:
-        near = get_close_matches(holds, list(HOLDS), n=1)
-        hint = f"did you mean `{near[0]}`?" if near else f"one of: {', '.join(HOLDS)}"
+        near = _near(holds, HOLDS)
+        hint = f"did you mean `{near}`?" if near else f"one of: {', '.join(HOLDS)}"
         raise _refused(layer, change, f"`{holds}` is nothing that a cell can hold", hint)
     for text in (change.text, change.metric):
         try:
@@ -126,8 +118,8 @@ def _readable(table: Table, change: SetCell, holds: str, layer: Layer) -> None:
     if holds == "word" and len(table.columns) + (table.name != "limits") > 1 and not layer.edition:
         words = sorted({cell.text for one in table.cells.values() for cell in one.line() if cell.holds == "word"})
         if change.text not in words:
-            near = get_close_matches(change.text, words, n=1)
-            ahead = f"did you mean `{near[0]}`? " if near else ""
+            near = _near(change.text, words)
+            ahead = f"did you mean `{near}`? " if near else ""
             told = f"`{change.text}` is not a word that the table `{table.name}` knows"
             raise _refused(layer, change, told, f"{ahead}one of: {', '.join(words)}")
 
@@ -172,15 +164,23 @@ def no_cell(table: Table, key: Key) -> tuple[str, str]:
 
 def _likeness(one: Key, other: Key) -> float:
     """How much two keys look alike, part by part: 1 for the same."""
+    from difflib import SequenceMatcher  # only for a change that cannot be made
+
     pairs = list(zip(one, other, strict=False))
     return sum(SequenceMatcher(None, *pair).ratio() for pair in pairs) / max(len(one), len(other))
 
 
+def _near(name: str, known: Iterable[str], cutoff: float = 0.6) -> str | None:
+    from difflib import get_close_matches  # only for a change that cannot be made
+
+    return next(iter(get_close_matches(name, list(known), n=1, cutoff=cutoff)), None)
+
+
 def _no_table(name: str, names: list[str]) -> tuple[str, str]:
-    near = get_close_matches(name, names, n=1, cutoff=0.5)
+    near = _near(name, names, 0.5)
     return (
         f"there is no table `{name}`",
-        f"did you mean `{near[0]}`?" if near else f"tables: {', '.join(sorted(names))}",
+        f"did you mean `{near}`?" if near else f"tables: {', '.join(sorted(names))}",
     )
 
 

@@ -1,0 +1,75 @@
+"""The plugins that installed distributions name, as the packaging standard has it (entry points specification).
+
+Importing `importlib.metadata` takes longer than a review, so the folders of installed packages are read here; wherever
+anything but such folders is on the path, that library is asked.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterator
+from importlib import import_module
+from importlib.machinery import PathFinder
+from operator import attrgetter
+from pathlib import Path
+from typing import Any, Final, NamedTuple
+
+_FOLDERS: Final = (".dist-info", ".egg-info")
+
+
+class Installed(NamedTuple):
+    """An entry point: its name, and the module (`package.module`, or `package.module:object`) that it stands for."""
+
+    name: str
+    value: str
+
+    def load(self) -> Any:
+        """What it stands for; whatever importing it raises."""
+        module, _, inside = self.value.partition("[")[0].strip().partition(":")
+        found = import_module(module.strip())
+        return attrgetter(inside.strip())(found) if inside else found
+
+
+def installed(group: str) -> list[Installed]:
+    """The entry points of a group; of two distributions of one name, the first on the path counts."""
+    if not _only_folders():
+        from importlib.metadata import entry_points  # only for what is installed in another way
+
+        return [Installed(entry.name, entry.value) for entry in entry_points(group=group)]
+    found: dict[str, list[Installed]] = {}
+    for place in sys.path:
+        for name in _listed(place):
+            distribution = name.partition("-")[0].lower().replace(".", "_")
+            if name.endswith(_FOLDERS) and distribution not in found:
+                found[distribution] = list(_named_in(Path(place or ".", name, "entry_points.txt"), group))
+    return [entry for entries in found.values() for entry in entries]
+
+
+def _only_folders() -> bool:
+    finders = [finder for finder in sys.meta_path if hasattr(finder, "find_distributions")]
+    elsewhere = (Path(place).is_file() or any(name.endswith(".egg") for name in _listed(place)) for place in sys.path)
+    return finders == [PathFinder] and not any(elsewhere)
+
+
+def _listed(place: str) -> list[str]:
+    try:
+        with os.scandir(place or ".") as entries:
+            return [entry.name for entry in entries]
+    except OSError:
+        return []  # on the path, but not there: nothing is imported from it either
+
+
+def _named_in(file: Path, group: str) -> Iterator[Installed]:
+    """Lines `name = value` below `[group]`."""
+    try:
+        text = file.read_text(encoding="utf-8")
+    except OSError:
+        return  # most distributions have no entry points
+    inside = False
+    for line in map(str.strip, text.splitlines()):
+        if line.startswith("["):
+            inside = line == f"[{group}]"
+        elif inside and "=" in line and not line.startswith(("#", ";")):
+            name, _, value = line.partition("=")
+            yield Installed(name.strip(), value.strip())
