@@ -7,4 +7,8 @@ _ORDER = (Outcome.NOT_MET, Outcome.CANNOT_TELL, Outcome.MET, Outcome.DOES_NOT_AP
 
 def worst(answers: list[Answer]) -> Answer:
     """The first that is not met, else the first that cannot be told, else the first that is met, else any."""
-    return min(answers, key=lambda answer: _ORDER.index(answer.outcome))
+    for outcome in _ORDER:
+        for answer in answers:
+            if answer.outcome is outcome:
+                return answer
+    raise ValueError("no answers")

@@ -24,7 +24,7 @@ JOINING = {
 }
 
 
-@pytest.mark.parametrize("pair", itertools.combinations([*APART, *JOINING], 2), ids="-".join)
+@pytest.mark.parametrize("pair", list(itertools.combinations([*APART, *JOINING], 2)), ids="-".join)
 def test_two_mistakes_are_told_together(pair: tuple[str, str]) -> None:
     """Of a value, of a key, of a notation, of a reference: any two."""
     text, said = STUDIO, []

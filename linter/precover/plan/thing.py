@@ -70,28 +70,22 @@ class Fact:
         return probes() if probes is not None else ()
 
 
-class _Slotted(type):
-    """Makes the annotated attributes of a class its slots, and notes how each is written in a plan."""
+class Thing:
+    """An object of the plan: frozen, built by the reading floor only, which sets what the plan states.
 
-    def __new__(mcls, name: str, bases: tuple[type, ...], space: dict[str, Any]) -> Any:
-        own = {key: kind for key, kind in space.get("__annotations__", {}).items() if "ClassVar" not in str(kind)}
-        space["__slots__"] = tuple(own)
-        made = super().__new__(mcls, name, bases, space)
-        inherited = {key: fact for base in reversed(bases) for key, fact in getattr(base, "facts", {}).items()}
-        made.facts = inherited | {key: _fact(key, kind) for key, kind in own.items() if key not in BY_READER}  # type: ignore[attr-defined]
-        return made
-
-
-class Thing(metaclass=_Slotted):
-    """An object of the plan: frozen and slotted, built by the reading floor only, which sets what the plan states.
-
-    A fact that was not set has no value in its slot, and reading it gives its `Unstated`: nothing is made for the many
-    facts that a plan leaves out until a rule asks for one.
+    A class notes in `facts` how its annotated attributes are written in a plan (without a metaclass, which would make
+    every `isinstance` several times as slow). A fact that was not set is no attribute of the object, and reading it gives
+    its `Unstated`: nothing is made for the many facts that a plan leaves out until a rule asks for one.
     """
 
     place: str
     """JSON Pointer of the object in the plan."""
-    facts: ClassVar[dict[str, Fact]]
+    facts: ClassVar[dict[str, Fact]] = {}
+
+    def __init_subclass__(cls) -> None:
+        own = {key: kind for key, kind in vars(cls).get("__annotations__", {}).items() if key not in BY_READER}
+        inherited = {key: fact for base in reversed(cls.__bases__) for key, fact in getattr(base, "facts", {}).items()}
+        cls.facts = inherited | {key: _fact(key, kind) for key, kind in own.items() if "ClassVar" not in str(kind)}
 
     def __setattr__(self, name: str, value: object) -> NoReturn:
         raise AttributeError(f"a plan is not changed once read ({type(self).__name__}.{name})")

@@ -85,7 +85,7 @@ def _thing(kind: type[Thing], data: dict[str, Any], place: str, problems: list[P
     _set(thing, "place", place)
     if len(problems) > MOST_PROBLEMS:
         return thing
-    writers = _writers(kind)
+    writers = _writers(kind)  # type: ignore[arg-type]  # mypy takes the hash of the instances for that of the class
     for key, value in data.items():
         writer = writers.get(key)
         if writer is not None and value is not None:

@@ -102,13 +102,16 @@ class Trace:
 
     def lying(self, carried: Carried) -> list[Lying]:
         """Where one circuit's conductors lie along a route, leg by leg; a bend is no place to lie in."""
-        route = self._route_with[carried.place]
-        circuit = self.plan.circuits[carried.id]
-        return [Lying(leg, route, circuit, carried) for leg in route.legs if not isinstance(leg, Bend)]
+        return self._lying[carried.place]
 
     @cached_property
-    def _route_with(self) -> Mapping[str, Route]:
-        return {carried.place: route for route in self.plan.routes.values() for carried in route.carries.values()}
+    def _lying(self) -> Mapping[str, list[Lying]]:
+        found: dict[str, list[Lying]] = {}
+        for route in self.plan.routes.values():
+            legs = [leg for leg in route.legs if not isinstance(leg, Bend)]
+            for circuit, carried in self.circuits_on(route):
+                found[carried.place] = [Lying(leg, route, circuit, carried) for leg in legs]
+        return found
 
     def routes_at(self, node: Panel | Box) -> list[Route]:
         """The routes that begin or end at a panel or box."""
@@ -256,11 +259,9 @@ class Trace:
         for route in plan.routes.values():
             yield route
             yield from route.carries.values()
-            for leg in route.legs:
-                yield leg
-                if not isinstance(leg, Bend):
-                    for circuit, carried in self.circuits_on(route):
-                        yield Lying(leg, route, circuit, carried)
+            yield from route.legs
+            for carried in route.carries.values():
+                yield from self._lying[carried.place]
 
 
 def trace(plan: Plan) -> tuple[Trace, list[Problem]]:
