@@ -10,13 +10,15 @@ import shutil
 import sys
 import tempfile
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager, nullcontext
 from pathlib import Path
 from py_compile import PycInvalidationMode
 from typing import Final
 
 from mutation import trial
 from mutation.mutants import Mutant, mutants_of, mutated
+from mutation.tables import read_again
 
 LEFT_OUT: Final = shutil.ignore_patterns(".*", "__pycache__", "*.egg-info", "golden", "build", "dist")
 LONG: Final = 36_000.0
@@ -146,24 +148,25 @@ class Group:
         return self._order(found)
 
     def _touching(self, mutant: Mutant) -> list[str]:
-        """Tests that run anything of its file (any may read a table), those that run its lines first."""
+        """Tests that run anything of its file, those that run its lines first."""
         first = self._running(mutant)
-        table = mutant.path.endswith(".csv")
-        return list(
-            dict.fromkeys([*first, *self._order([t for t, ran in self.lines.items() if table or mutant.path in ran])])
-        )
+        return list(dict.fromkeys([*first, *self._order([t for t, ran in self.lines.items() if mutant.path in ran])]))
 
     def _quickly(self, mutants: Sequence[Mutant], quick: trial.Quick, *, final: bool) -> None:
-        alive = {file: trial.functions_of(str(self.copy.at / file)) for file in self.texts}
+        alive = {file: trial.functions_of(str(self.copy.at / file)) for file in self.texts if file.endswith(".py")}
         for mutant in mutants:
             order = self._running(mutant)
 
             def work(tell: Callable[[str], None], mutant: Mutant = mutant, order: list[str] = order) -> int:
-                file = str(self.copy.at / mutant.path)
-                found = trial.exchange_code(mutant, self.texts[mutant.path], file, alive[mutant.path])
-                return quick.run(order, self.seconds, tell) if found else trial.UNREACHED
+                file, text = self.copy.at / mutant.path, self.texts[mutant.path]
+                if mutant.path.endswith(".csv"):
+                    read_again()
+                elif not trial.exchange_code(mutant, text, str(file), alive[mutant.path]):
+                    return trial.UNREACHED
+                return quick.run(order, self.seconds, tell)
 
-            tried = trial.apart(work, LONG) if order else trial.Trial(trial.NOT_TRIED)
+            with self._written(mutant) if mutant.path.endswith(".csv") else nullcontext():
+                tried = trial.apart(work, LONG) if order else trial.Trial(trial.NOT_TRIED)
             if tried.outcome in trial.NOTICED or (final and tried.outcome == trial.SURVIVED):
                 self._note(mutant, tried)
 
@@ -174,14 +177,19 @@ class Group:
             return trial.Trial(trial.SURVIVED, "no test runs the file")
         needed = {test.partition("::")[0] for test in order}
         tests = [test for test in self.tests if test.partition("[")[0] in needed]
-        file = self.copy.at / mutant.path
-        file.write_text(mutated(self.texts[mutant.path], mutant), encoding="utf-8")
-        try:
+        with self._written(mutant):
             return trial.apart(
                 lambda tell: trial.run_tests(tests, self.copy.at, trial.Chosen(order, self.seconds, tell)), 60
             )
+
+    @contextmanager
+    def _written(self, mutant: Mutant) -> Iterator[None]:
+        file, text = self.copy.at / mutant.path, self.texts[mutant.path]
+        file.write_text(mutated(text, mutant), encoding="utf-8")
+        try:
+            yield
         finally:
-            file.write_text(self.texts[mutant.path], encoding="utf-8")
+            file.write_text(text, encoding="utf-8")
 
 
 def digest(*texts: str) -> str:

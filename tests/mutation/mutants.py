@@ -17,7 +17,8 @@ from typing import NamedTuple
 
 
 class Mutant(NamedTuple):
-    """One fault. `lines` are those that run it; empty for what is worked out when the module is imported (or for a table).
+    """One fault. `lines` are those that run it, empty for what is worked out when the module is imported; of a table, the
+    number of the row.
 
     `node` and `option` find it again in the text it was made from.
     """
@@ -264,7 +265,9 @@ def _in_table(path: str, text: str) -> Iterator[Mutant]:
         for column in ("value", "metric"):
             if row[header.index(column)]:
                 change = f"{column} {row[header.index(column)]} -> {_other(header, rows, number, column)}"
-                yield Mutant(path, " / ".join(row[:keys]), change, range(0), number, header.index(column))
+                yield Mutant(
+                    path, " / ".join(row[:keys]), change, range(number, number + 1), number, header.index(column)
+                )
 
 
 def _mutated_table(text: str, mutant: Mutant) -> str:

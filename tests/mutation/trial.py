@@ -23,6 +23,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, settings
 
 from mutation.mutants import Mutant, mutated_tree
+from mutation.tables import RowsLookedUp
 
 KILLED: Final = "killed"
 STOPPED: Final = "stopped at the time limit"
@@ -127,10 +128,12 @@ class _Steady:
 
 
 class Recorder:
-    """Notes which lines of the files under trial each test runs, how long it takes, and which tests fail as it is."""
+    """Notes which lines of the files under trial each test runs (of tables: which rows it looks up), how long it takes,
+    and which tests fail as it is."""
 
     def __init__(self, files: dict[str, str]) -> None:
         self.files = files
+        self.tables = RowsLookedUp({place: name for place, name in files.items() if place.endswith(".csv")})
         self.lines: dict[str, dict[str, list[int]]] = {}
         self.seconds: dict[str, float] = {}
         self.failing: list[str] = []
@@ -142,13 +145,16 @@ class Recorder:
         self._now = {}
         started = time.perf_counter()
         sys.settrace(self._call)
+        rows: dict[str, set[int]] = {}
         try:
-            return (yield)
+            with self.tables.noted() as rows:
+                return (yield)
         finally:
             sys.settrace(None)
             self.seconds[item.nodeid] = time.perf_counter() - started
             if item.nodeid not in self.failing:
-                self.lines[item.nodeid] = {self.files[name]: sorted(lines) for name, lines in self._now.items()}
+                ran = {self.files[name]: sorted(lines) for name, lines in self._now.items()}
+                self.lines[item.nodeid] = ran | {name: sorted(found) for name, found in rows.items()}
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
         """A test that fails already notices nothing."""
