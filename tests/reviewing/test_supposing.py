@@ -6,10 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from precover.plan import Receptacle
+from precover.plan import Box, Receptacle
 from precover.reviewing import Line
 from precover.reviewing.supposing import TOO_MANY
 from precover.rulebook import Answer, Look, Outcome, Rulebook, Severity, Stage, Topic, met, not_met, rule
+from precover.units import Volume
 from support.narrowed import Shelf, review_with
 from support.reviews import example, library
 
@@ -65,3 +66,53 @@ def test_where_not_all_can_be_tried_the_query_says_so(always: bool) -> None:
     assert answer.asks is not None
     assert answer.asks.field == FACTS[0].replace("_", "-")
     assert answer.why == TOO_MANY
+
+
+VOLUMES = ("12.5 in³", "21.0 in³", "30.3 in³")
+"""Of standard boxes: limits that the rule below reads."""
+
+
+def answered_by_volume(low: str, high: str) -> Answer:
+    """What a rule answers that three limits take part in, and that is not met from `low` up to below `high`."""
+
+    @rule(looks_at=Box, severity=Severity.ADVICE, stage=Stage.FINAL, look_up="here")
+    def reads(box: Box, look: Look) -> Answer:
+        """It reads them."""
+        volume = look.stated(box.box.volume)
+        for key in look.keys("box-volume"):
+            if look.find("box-volume", *key).text not in VOLUMES:  # type: ignore[union-attr]
+                look.cells.pop()
+        wrong = Volume.parse(low) <= volume < Volume.parse(high)
+        return not_met("volume", volume, "another") if wrong else met("volume", volume)
+
+    topic = Topic("trial/reads", Path(__file__), (reads.named("trial/reads", "reads"),), ())
+    book = library().book()
+    data = example("orchard-pump")
+    data["boxes"] = {"post-box": {**data["boxes"]["post-box"], "box": {}}}
+    lines = review_with(Shelf(Rulebook(book.packs, {topic.id: topic}, book.tables)), data).ran
+    return next(line.answer for line in lines if line.subject == "/boxes/post-box")
+
+
+@pytest.mark.parametrize(
+    ("low", "high"),
+    [
+        ("0 in³", "1 in³"),
+        ("9999 in³", "10001 in³"),
+        ("12.5 in³", "12.6 in³"),
+        ("21 in³", "21.1 in³"),
+        ("12.6 in³", "20.9 in³"),
+        ("21.1 in³", "30 in³"),
+        ("1 in³", "12 in³"),
+        ("31 in³", "9000 in³"),
+    ],
+)
+def test_a_fact_that_matters_between_its_ends_is_asked_for(low: str, high: str) -> None:
+    """At a limit that is read, between two of them, or beyond the last."""
+    answer = answered_by_volume(low, high)
+    assert answer.outcome is Outcome.CANNOT_TELL
+    assert answer.asks is not None and answer.asks.field == "volume"
+
+
+def test_a_fact_that_matters_nowhere_is_not_asked_for() -> None:
+    """Though limits are read."""
+    assert answered_by_volume("20000 in³", "20001 in³").outcome is Outcome.MET

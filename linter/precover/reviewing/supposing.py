@@ -1,16 +1,20 @@
 """Ask only what matters.
 
 A rule that meets an unstated fact is tried again with the values the fact could have: every word of a closed list, or
-values at both ends of a scale. Only if that changes the outcome is the fact asked for; else the rule has its answer
-without it. So no rule has to think about which of its facts matter in which case.
+values at both ends of a scale, at every limit that the rule then reads, and between them. Only if that changes the outcome
+is the fact asked for; else the rule has its answer without it. So no rule has to think about which of its facts matter in
+which case.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from itertools import chain, pairwise
 from typing import Any, Final, NamedTuple
 
 from precover.plan import Unstated
 from precover.rulebook import Answer, Look, Missing, Outcome, Rule
+from precover.units import Quantity, plain
 
 MOST_TRIES: Final = 200
 """Evaluations of one rule on one subject before the first unstated fact is asked for without more trying."""
@@ -57,8 +61,9 @@ class _Supposing:
     def _over(self, fact: Unstated) -> _Tried:
         """The answer over all values of a fact."""
         found: list[_Tried] = []
-        for value in fact.fact.probes():
-            tried = self._with(fact, value)
+        ends, read = fact.fact.probes(), set[Quantity]()
+        for value in chain(ends, _between(ends, read)):
+            tried = self._with(fact, value, read)
             if self.tries > MOST_TRIES:
                 return _asking(fact, TOO_MANY)
             if found and not _agree(found[0].answer, tried.answer):
@@ -66,7 +71,8 @@ class _Supposing:
             found.append(tried._replace(by=((fact, value), *tried.by)))
         return _settled(fact, found) if found else _asking(fact)
 
-    def _with(self, fact: Unstated, value: object) -> _Tried:
+    def _with(self, fact: Unstated, value: object, read: set[Quantity]) -> _Tried:
+        """The answer with one value; the limits of the same dimension that were read for it are added to `read`."""
         self.tries += 1
         self.look.begin()
         self.look.supposed[fact.place] = value
@@ -76,6 +82,19 @@ class _Supposing:
             return self._over(missing.fact)
         finally:
             del self.look.supposed[fact.place]
+            if isinstance(value, Quantity):
+                read.update(cell.value for cell in self.look.cells if type(cell.value) is type(value))
+
+
+def _between(ends: tuple[Any, ...], read: set[Quantity]) -> Iterator[Quantity]:
+    """Values between the ends of a scale: the limits that were read when the ends were tried, and what lies between them."""
+    if not ends or not isinstance(ends[0], Quantity):
+        return
+    limits = sorted(limit for limit in read if min(ends) < limit < max(ends))
+    yield from limits
+    for one, other in pairwise((min(ends), *limits, max(ends))):
+        amount = (one.amount + other.amount) / 2
+        yield type(one)(amount, f"{plain(amount)} {one.base}")
 
 
 def _settled(fact: Unstated, found: list[_Tried]) -> _Tried:
