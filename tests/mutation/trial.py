@@ -133,6 +133,7 @@ class Recorder:
 
     def __init__(self, files: dict[str, str]) -> None:
         self.files = files
+        self.source = any(place.endswith(".py") for place in files)
         self.tables = RowsLookedUp({place: name for place, name in files.items() if place.endswith(".csv")})
         self.lines: dict[str, dict[str, list[int]]] = {}
         self.seconds: dict[str, float] = {}
@@ -144,7 +145,7 @@ class Recorder:
         """Around each test."""
         self._now = {}
         started = time.perf_counter()
-        sys.settrace(self._call)
+        sys.settrace(self._call if self.source else None)
         rows: dict[str, set[int]] = {}
         try:
             with self.tables.noted() as rows:
