@@ -71,7 +71,7 @@ def _wire(wire: Conductor, look: Look) -> Taken:
             thin, thick, size = "bare stranded", thick, _SMALLEST_INSULATED.designation
     high = look.cell(DIMENSIONS, thick, size, "area")
     low = high if thin == thick else look.cell(DIMENSIONS, thin, wire.size.designation, "area")
-    return _between(wire.text.partition("× ")[2] or wire.text, wire.count, low, high, wire.material)
+    return _between(f"{wire.size} {wire.material} {wire.insulation}", wire.count, low, high, wire.material)
 
 
 _LARGEST_SOLID = ConductorSize.parse("8 AWG")
@@ -147,7 +147,7 @@ def _in_a_row(
 
 
 def _table_size(size: ConductorSize) -> str:
-    return (_SMALLEST_INSULATED if size.rank < _SMALLEST_INSULATED.rank else size).designation
+    return max(size, _SMALLEST_INSULATED).designation
 
 
 def square_inches(area: Fraction) -> str:
