@@ -16,6 +16,11 @@ def is_raceway(raceway: Raceway) -> bool:
     return raceway.type in METALLIC or raceway.type in NONMETALLIC
 
 
+def trade_size(raceway: Raceway) -> str:
+    """The trade size of a raceway made for wiring, `3/4`; empty where there is none, or plumbing pipe."""
+    return "" if raceway.size is None or not is_raceway(raceway) else raceway.size.designation
+
+
 def holds_nothing(route: Route) -> bool:
     """The plan says that the route has no raceway, and no leg names one: told from what is stated, without asking."""
     raceway = route.raceway

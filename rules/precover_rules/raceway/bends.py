@@ -10,6 +10,7 @@ from precover.electrical.raceway_run import bends_between_pull_points
 from precover.plan import Bend, BuriedLeg, Leg, Raceway, RiseLeg, Route, Unstated
 from precover.rulebook import (
     Answer,
+    Cell,
     Effort,
     Look,
     Proposal,
@@ -25,7 +26,7 @@ from precover.rulebook import (
 )
 from precover.units import Angle, Length, plain
 from precover_rules.raceway.pull_point import pull_point
-from precover_rules.raceways import FLEXIBLE, holds_nothing, is_raceway
+from precover_rules.raceways import FLEXIBLE, holds_nothing, trade_size
 
 RADII = "bend-radius"
 SHOE, OTHER = "one-shot or full-shoe", "other"
@@ -44,7 +45,7 @@ def bends_between_pull_points_of_a_raceway(route: Route, look: Look) -> Answer:
     bends = [turn for turn in turns if turn is not None]
     look.because(f"{' + '.join(turn.text for turn in bends)} of bends", route.place)
     limit = look.limit("bends between pull points")
-    way = pull_point(route, look) if most > limit.value and len(bends) > 1 else ()
+    way = pull_point(route, look) if most > limit.value else ()
     return at_most("bends between pull points", most, limit, amend=way)
 
 
@@ -55,14 +56,13 @@ def radius_of_a_bend(bend: Bend, look: Look) -> Answer:
     if isinstance(radius, Unstated):
         return does_not_apply("no radius stated: it is on the inspection list")
     raceway = look.stated(look.trace.raceway_around(bend))
-    if not is_raceway(raceway) or raceway.size is None:
+    size = trade_size(raceway)
+    if not size:
         return does_not_apply("no raceway")
-    size = raceway.size.designation
-    wide = look.cell(RADII, size, OTHER)
+    wide, shoe = look.cell(RADII, size, OTHER), _tightest(raceway, look)
     at = f"{bend.place}/radius"
-    if raceway.type in FLEXIBLE or size == "3/8":
+    if shoe is wide:
         return at_least("radius", radius, wide, at=at, amend=(_wider(bend, wide.text),))
-    shoe = look.cell(RADII, size, SHOE)
     look.because(f"{raceway}, bent with a one-shot or full-shoe bender or bought as an elbow", bend.place)
     if shoe.like(radius) <= radius < wide.like(radius):
         if raceway.type not in _BENT_WITH_A_SHOE:
@@ -82,14 +82,14 @@ _BENT_WITH_A_SHOE = ("EMT", "RMC", "IMC")
 def bends_as_built(route: Route, look: Look) -> str | None:
     """The bends are counted where they are."""
     bends = [leg for leg in route.legs if isinstance(leg, Bend)]
-    raceway = look.trace.raceway_around(bends[0]) if bends else None
-    if not isinstance(raceway, Raceway) or not is_raceway(raceway) or raceway.size is None:
+    if not bends:
+        return None
+    raceway = look.trace.raceway_around(bends[0])
+    if not isinstance(raceway, Raceway) or not trade_size(raceway):
         return None
     total = sum((bend.bend.amount for bend in bends), Fraction(0))
     most = look.limit("bends between pull points").text
-    size = raceway.size.designation
-    flexible = raceway.type in FLEXIBLE or size == "3/8"
-    least = look.cell(RADII, size, OTHER if flexible else SHOE).text
+    least = _tightest(raceway, look).text
     return (
         f"Bends of the {raceway} from {route.from_} to {route.to}: {plain(total)}° planned, no more than {most} "
         f"between pull points, offsets and kicks counted; no kink, and no radius under {least}."
@@ -129,6 +129,11 @@ def radius_or_least(bend: Bend, raceway: Raceway, look: Look) -> Length:
     """The radius of a bend as stated, else the tightest allowed."""
     if isinstance(bend.radius, Length):
         return bend.radius
-    size = raceway.size.designation if raceway.size is not None else "1/2"
-    tightest: Length = look.cell(RADII, size, OTHER if raceway.type in FLEXIBLE or size == "3/8" else SHOE).value
+    tightest: Length = _tightest(raceway, look).value
     return tightest
+
+
+def _tightest(raceway: Raceway, look: Look) -> Cell:
+    """Flexible raceway goes by the wider radius, and 3/8 has no other."""
+    size = trade_size(raceway)
+    return look.cell(RADII, size, OTHER if raceway.type in FLEXIBLE or size == "3/8" else SHOE)

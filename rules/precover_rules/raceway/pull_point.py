@@ -5,30 +5,31 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from precover.plan import Bend, Raceway, Route, SurfaceLeg
+from precover.plan import Bend, BuriedLeg, OverheadLeg, Raceway, Route, SurfaceLeg
 from precover.plan.thing import Thing, Unstated, escaped
 from precover.rulebook import Effort, Look, Proposal
-from precover_rules.raceways import METALLIC
+from precover_rules.raceways import METALLIC, is_raceway
 
 
 def pull_point(route: Route, look: Look) -> tuple[Proposal, ...]:
     """Cut the route in two at a conduit body above ground, so that about half of the bends lie on either side."""
-    raceway = route.raceway
-    if not isinstance(raceway, Raceway):
+    middle = _middle(route)
+    if middle is None:
         return ()
-    at = _middle(route)
-    if at is None:
+    at, leg = middle
+    raceway = look.trace.raceway_around(leg)
+    if not isinstance(raceway, Raceway) or not is_raceway(raceway):
         return ()
     body, onward = f"{route.id}-pull-point", f"{route.id}-onward"
     if body in look.plan.boxes or body in look.plan.panels or onward in look.plan.routes:
         return ()
-    leg = route.legs[at]
-    outdoors = isinstance(leg, SurfaceLeg) and leg.on not in ("inside wall", "ceiling", "floor")
     legs = [as_written(part) for part in route.legs]
+    outdoors = leg.on not in ("inside wall", "ceiling", "floor")
+    yard_is_behind = any(isinstance(part, BuriedLeg | OverheadLeg) for part in route.legs[:at])
     box = {
-        "at": look.trace.node(route.from_).at,
+        "at": look.trace.node(route.to if yard_is_behind else route.from_).at,
         "area": "outdoors" if outdoors else "indoors",
-        "location": "wet" if outdoors else "dry",
+        "location": leg.location if isinstance(leg.location, str) else "wet" if outdoors else "dry",
         "box": {
             "kind": "conduit body",
             "material": "steel" if raceway.type in METALLIC else "PVC",
@@ -52,16 +53,16 @@ def pull_point(route: Route, look: Look) -> tuple[Proposal, ...]:
     return (Proposal("put a conduit body as a pull point between the bends", Effort.PART, tuple(first)),)
 
 
-def _middle(route: Route) -> int | None:
+def _middle(route: Route) -> tuple[int, SurfaceLeg] | None:
     """The leg on a surface behind which the route is cut: the one with the most even bends on its two sides."""
     whole = sum((leg.bend.amount for leg in route.legs if isinstance(leg, Bend)), Fraction(0))
     before, best = Fraction(0), whole
-    found: int | None = None
+    found: tuple[int, SurfaceLeg] | None = None
     for number, leg in enumerate(route.legs[:-1]):
         if isinstance(leg, Bend):
             before += leg.bend.amount
         elif isinstance(leg, SurfaceLeg) and max(before, whole - before) < best:
-            best, found = max(before, whole - before), number
+            best, found = max(before, whole - before), (number, leg)
     return found
 
 
@@ -74,7 +75,7 @@ def as_written(thing: Thing) -> dict[str, Any]:
             continue
         if isinstance(value, Thing):
             value = as_written(value)
-        elif isinstance(value, tuple) and fact.kind == "list":
+        elif fact.kind == "list":
             value = [as_written(part) for part in value]
         elif fact.kind == "things":
             value = {name: as_written(part) for name, part in value.items()}
