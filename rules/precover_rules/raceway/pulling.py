@@ -26,7 +26,7 @@ from precover.units import ConductorSize, Length, plain
 from precover.units.trade_size import METRIC_DESIGNATORS
 from precover_rules.raceway.bends import radius_or_least
 from precover_rules.raceway.contents import DIMENSIONS, FAMILIES
-from precover_rules.raceways import is_raceway
+from precover_rules.raceways import is_raceway, trade_size
 
 GOOD_PRACTICE = "Good practice; the wire maker's instructions for pulling"
 COPPER, COVERING = 8.89, 1.4
@@ -130,9 +130,9 @@ def _wires_of(carried: Carried) -> list[Conductor]:
 
 def _ratio(raceway: Raceway, wire: Conductor, look: Look) -> Fraction | None:
     family = FAMILIES.get(wire.insulation)
-    if family is None or raceway.size is None:
+    if family is None:
         return None
-    inside = look.find("raceway-dimensions", raceway.type, raceway.size.designation, "internal diameter")
+    inside = look.find("raceway-dimensions", raceway.type, trade_size(raceway), "internal diameter")
     diameter = look.find(DIMENSIONS, family[0], wire.size.designation, "diameter")
     return None if inside is None or diameter is None else jam_ratio(inside.value, diameter.value)
 

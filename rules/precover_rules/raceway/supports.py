@@ -16,7 +16,7 @@ from precover.rulebook import (
     inspection,
     rule,
 )
-from precover_rules.raceways import FLEXIBLE, holds_nothing, is_raceway, naming_a_raceway
+from precover_rules.raceways import FLEXIBLE, holds_nothing, naming_a_raceway, trade_size
 
 TABLE, GENERAL = "support-spacing", "general"
 BETWEEN, FROM_A_BOX = "between supports", "from a box"
@@ -91,9 +91,7 @@ def _above_ground(route: Route) -> list[SurfaceLeg | FramingLeg]:
 
 
 def _spacing(raceway: Raceway, distance: str, look: Look) -> Cell | None:
-    if not is_raceway(raceway) or raceway.size is None:
-        return None
-    by_size = look.find(TABLE, raceway.type, raceway.size.designation, GENERAL, distance)
+    by_size = look.find(TABLE, raceway.type, trade_size(raceway), GENERAL, distance)
     return by_size or look.find(TABLE, raceway.type, "any", GENERAL, distance)
 
 

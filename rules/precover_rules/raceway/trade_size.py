@@ -14,7 +14,7 @@ from precover.rulebook import (
     rule,
 )
 from precover.units import Length
-from precover_rules.raceways import FLEXIBLE, naming_a_raceway
+from precover_rules.raceways import FLEXIBLE, naming_a_raceway, trade_size
 
 SMALL = "3/8"
 
@@ -48,8 +48,7 @@ _NOTHING = Length.of(0, "in").amount
 
 
 def _size(thing: Route | Leg) -> str:
-    raceway = thing.raceway
-    return raceway.size.designation if isinstance(raceway, Raceway) and raceway.size is not None else ""
+    return trade_size(thing.raceway) if isinstance(thing.raceway, Raceway) else ""
 
 
 def _ends_at_equipment(route: Route, look: Look) -> bool:
