@@ -25,7 +25,7 @@ from precover.rulebook import (
 from precover.units import ConductorSize, Length, plain
 from precover.units.trade_size import METRIC_DESIGNATORS
 from precover_rules.raceway.bends import radius_or_least
-from precover_rules.raceway.contents import DIMENSIONS, FAMILIES
+from precover_rules.raceway.contents import DIMENSIONS, FAMILIES, UNPUBLISHED
 from precover_rules.raceways import is_raceway, trade_size
 
 GOOD_PRACTICE = "Good practice; the wire maker's instructions for pulling"
@@ -66,17 +66,15 @@ def tension_of_the_pull(route: Route, look: Look) -> Answer:
     if not isinstance(route.raceway, Raceway) or not is_raceway(route.raceway) or len(route.legs) < 2:
         return does_not_apply("no raceway along the route")
     wires = _wires(route)
-    large = [wire for wire in wires if wire.size.designation in _HEAVY and wire.insulation != "bare"]
+    large = [wire for wire in wires if wire.size >= _LARGE and wire.insulation != "bare"]
     if not large:
         return does_not_apply("no wires of 6 AWG or larger")
     stretches = _stretches(route, route.raceway, look)
-    if stretches is None:
+    if not stretches:
         return does_not_apply("not every length is stated")
     weight = sum(_weight(wire, look) for wire in wires)
-    least = min(large, key=lambda wire: wire.size.rank)
-    metal = "aluminum" if least.material == "Al" else "copper"
-    factor = look.limit(f"pulling tension for each circular mil of {metal}")
-    strength = most_tension(circular_mils(least.size), sum(wire.count for wire in large), float(factor.value))
+    count = sum(wire.count for wire in large)
+    strength = min(most_tension(circular_mils(wire.size), count, _pull_allowed(wire, look)) for wire in large)
     wall = float(look.limit("sidewall pressure").value)
     friction = look.limit("friction of a dry pull")
     bundle = Bundle(weight, float(friction.value))
@@ -107,7 +105,13 @@ def _sweeps(route: Route) -> tuple[Proposal, ...]:
     return (Proposal.state(f"use elbows with a radius of {SWEEP:.0f} ft", Effort.PART, *changes),) if bends else ()
 
 
-_HEAVY = frozenset(("6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0", "250", "300", "350", "400", "500"))
+_LARGE = ConductorSize.parse("6 AWG")
+
+
+def _pull_allowed(wire: Conductor, look: Look) -> float:
+    """In pounds, for each circular mil."""
+    metal = "aluminum" if wire.material == "Al" else "copper"
+    return float(look.limit(f"pulling tension for each circular mil of {metal}").value)
 
 
 def _wires(route: Route) -> list[Conductor]:
@@ -148,8 +152,9 @@ def _roomier(route: Route, raceway: Raceway, wire: Conductor, high: Fraction, lo
 
 def _weight(wire: Conductor, look: Look) -> float:
     """Weight of all of a listed wire, in lb/ft: of its metal as copper (aluminum weighs less), and its insulation."""
-    family = FAMILIES.get(wire.insulation, ("bare stranded", "RHH/RHW-2"))[1]
-    cell = look.find(DIMENSIONS, family, wire.size.designation, "area")
+    thickest = FAMILIES.get(wire.insulation, UNPUBLISHED)[1]
+    bare = wire.insulation == "bare"
+    cell = None if bare else look.find(DIMENSIONS, thickest, wire.size.designation, "area")
     return wire.count * _each(wire.size.designation, float(cell.value.in_unit("in²")) if cell is not None else 0.0)
 
 
