@@ -7,7 +7,6 @@ from itertools import pairwise
 from precover.plan import (
     Bend,
     BuriedLeg,
-    Cable,
     Carried,
     Conductor,
     OverheadLeg,
@@ -139,10 +138,10 @@ def _held(raceway: object) -> bool:
 
 
 def _largest(carried: Carried) -> ConductorSize | None:
-    if isinstance(carried.cable, Cable):
-        return None  # its sheath guards it
-    wires = carried.wires
-    return wires.hot.size if wires is not None and isinstance(wires.hot, Conductor) else None
+    """Of the insulated wires that carry current; none in a cable, whose sheath guards it."""
+    wires = [] if carried.wires is None else [carried.wires.hot, carried.wires.neutral]
+    sizes = [wire.size for wire in wires if isinstance(wire, Conductor) and wire.insulation != "bare"]
+    return max(sizes, default=None)
 
 
 def _leads_from_garage_to_rooms(route: Route, look: Look) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from precover.electrical.raceway_run import length_change, swing
-from precover.plan import Leg, Raceway, RiseLeg, Route, SurfaceLeg, Unstated
+from precover.plan import Leg, RiseLeg, Route, SurfaceLeg, Unstated
 from precover.rulebook import (
     Answer,
     Effort,
@@ -85,8 +85,7 @@ def _runs(route: Route, look: Look) -> Iterator[list[Leg]]:
 def _is_straight(leg: Leg, look: Look) -> bool:
     if not isinstance(leg, RiseLeg) and not (isinstance(leg, SurfaceLeg) and leg.on in OUTDOORS):
         return False
-    raceway = look.trace.raceway_around(leg)
-    return isinstance(raceway, Raceway) and raceway.type in PVC
+    return look.stated(look.trace.raceway_around(leg)).type in PVC
 
 
 def _gives_way(leg: Leg) -> bool:

@@ -1,6 +1,6 @@
 """The smallest trade size of a raceway."""
 
-from precover.plan import Bend, Equipment, Heater, Leg, Luminaire, Motor, Raceway, Route
+from precover.plan import Equipment, Heater, Leg, Luminaire, Motor, Raceway, Route
 from precover.rulebook import (
     Answer,
     Effort,
@@ -14,7 +14,8 @@ from precover.rulebook import (
     rule,
 )
 from precover.units import Length
-from precover_rules.raceways import FLEXIBLE, naming_a_raceway, trade_size
+from precover.units.trade_size import METRIC_DESIGNATORS
+from precover_rules.raceways import FLEXIBLE, naming_a_raceway, raceways_along, trade_size
 
 SMALL = "3/8"
 
@@ -26,19 +27,19 @@ def smallest_raceway(route: Route, look: Look) -> Answer:
     if not named:
         return does_not_apply("no raceway")
     least = look.limit("smallest trade size of a raceway").text
-    small = next((thing for thing in named if _size(thing) == SMALL), None)
-    if small is None:
-        return met("trade size", min(_size(thing) for thing in named), f"at least {least}")
-    raceway = look.stated(small.raceway)
-    other = f"{raceway.type} {least} in"
-    amend = Proposal.state(f"use {other}", Effort.WIRE, (small, "raceway", other))
+    small = [thing for thing in named if _size(thing) == SMALL]
+    if not small:
+        return met("trade size", min(map(_size, named), key=list(METRIC_DESIGNATORS).index), f"at least {least}")
+    kinds = {thing.place: look.stated(thing.raceway).type for thing in small}
+    changes = [(thing, "raceway", f"{kinds[thing.place]} {least} in") for thing in small]
+    amend = Proposal.state(f"use {' and '.join(dict.fromkeys(text for *_, text in changes))}", Effort.WIRE, *changes)
     longest = look.limit("flexible raceway of trade size 3/8, longest")
-    at = f"{small.place}/raceway"
-    if raceway.type not in FLEXIBLE or not _ends_at_equipment(route, look):
+    stiff = next((thing for thing in small if kinds[thing.place] not in FLEXIBLE), None)
+    at = f"{(stiff or small[0]).place}/raceway"
+    if stiff is not None or not _ends_at_equipment(route, look):
         return not_met("trade size", SMALL, f"at least {least}", at=at, amend=(amend,))
-    of = [small] if isinstance(small, Leg) else route.legs
-    lengths = [look.stated(leg.length) for leg in of if not isinstance(leg, Bend)]
-    whole = Length(sum((length.amount for length in lengths), start=_NOTHING), "its length")
+    narrow = [leg for leg, raceway in raceways_along(route, look) if trade_size(raceway) == SMALL]
+    whole = Length(sum((look.stated(leg.length).amount for leg in narrow), start=_NOTHING), "its length")
     if whole <= longest.value:
         return met("trade size", SMALL, f"{least}, or {SMALL} up to {longest.text} at equipment", at=at)
     return not_met("trade size", SMALL, f"{SMALL} only up to {longest.text} at equipment", at=at, amend=(amend,))
