@@ -100,6 +100,12 @@ def test_room_of_a_cable(cable: str, least: str, most: str) -> None:
     assert told(cabled(cable, "FMC 3/8 in")) == ("not met", f"{least} in²")
 
 
+def test_cable_beyond_the_dimension_table() -> None:
+    """Like wires: 500 kcmil is the last size."""
+    assert told(cabled("SER 500-500-500-4 Al", "EMT 1/2 in")) == ("not met", "1.811 in²")
+    assert told(cabled("SER 600-600-600-4 Al", "EMT 1/2 in")) == ("cannot tell", "not known")
+
+
 @pytest.mark.parametrize("cable", ["low-voltage 16/2", "low-voltage 14/2"])
 def test_small_cable_counts_as_14_awg(cable: str) -> None:
     """With which the dimension table begins: two of 0.163 in, three webs, a quarter inch of covering, a tenth more."""
@@ -212,6 +218,8 @@ def test_between_the_bounds_it_is_for_the_maker() -> None:
     line = wired("3 × 10 AWG Cu RHW-2", "EMT 1/2 in")
     assert (*told(line), line.answer.needs) == ("cannot tell", "up to 0.131 in²", "at most 0.122 in²")
     assert "that the maker gives" in line.answer.why
+    at_the_least = wired("10 × 8 AWG Cu bare", "PVC-80 1/2 in", legs=[{"on": "inside wall", "length": "24 in"}])
+    assert (*told(at_the_least), at_the_least.answer.needs) == ("cannot tell", "up to 0.170 in²", "at most 0.130 in²")
     data = planer("3 × 10 AWG Cu RHW-2", "EMT 1/2 in")
     assert after_each_proposal(data, FILL, PLANER) == {"use EMT 3/4 in": "met"}
 
@@ -284,6 +292,19 @@ def fitted(kind: str, least: str | None, patch: dict[str, Any], instead: dict[st
     return fitting(kind, opened.plan.routes["yard"], look, size, instead=cables)
 
 
+JUST = {"hot": "3 × 12 AWG Cu THHN", "neutral": "3 × 10 AWG Cu THHN", "ground": "3 × 8 AWG Cu THHN"}
+"""0.213 in², which is 40 % of EMT 3/4 in."""
+
+
+def test_a_raceway_that_is_just_large_enough_is_offered() -> None:
+    """The table's own area is enough."""
+    data = example(
+        "joinery-workshop",
+        {"routes": {"planer-run": {"raceway": "EMT 1/2 in", "carries": {"planer": {"wires": JUST}}}}},
+    )
+    assert after_each_proposal(data, FILL, PLANER) == {"use EMT 3/4 in": "met"}
+
+
 WIRES_UNSTATED = {"carries": {"studio": {"cable": None, "wires": {"neutral": "12 AWG Cu THWN-2"}}}}
 LARGE = {"carries": {"studio": {"cable": None, "wires": {"hot": "3 × 600 kcmil Cu THWN-2"}}}}
 
@@ -306,6 +327,14 @@ LARGE = {"carries": {"studio": {"cable": None, "wires": {"hot": "3 × 600 kcmil 
         ("PVC-80", "1-1/4", {"carries": {"studio": None}}, {}, "PVC-80 1-1/4 in"),
         ("PVC-80", None, {"carries": {"studio": None}}, {}, None),
         ("RTRC", None, {}, {}, None),
+        ("EMT", None, {"carries": {"studio": {"cable": None, "wires": JUST}}}, {}, "EMT 3/4 in"),
+        (
+            "FMC",
+            None,
+            {"carries": {"studio": {"cable": None, "wires": {"hot": "2 × 14 AWG Cu THHN"}}}},
+            {},
+            "FMC 1/2 in",
+        ),
     ],
 )
 def test_the_raceway_that_fits(

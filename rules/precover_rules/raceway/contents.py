@@ -12,7 +12,7 @@ from functools import lru_cache
 from precover.electrical.raceway_fill import circle
 from precover.plan import Cable, Carried, Conductor, Unstated
 from precover.rulebook import Cell, Look
-from precover.units import ConductorSize, Length, plain
+from precover.units import ConductorSize, Length
 
 DIMENSIONS, CABLES = "conductor-dimensions", "cable-dimensions"
 
@@ -152,4 +152,4 @@ def _table_size(size: ConductorSize) -> str:
 
 def square_inches(area: Fraction) -> str:
     """An area as it is shown."""
-    return f"{float(area):.3f} in²" if area.denominator != 1 else f"{plain(area)} in²"
+    return f"{float(area):.3f} in²"

@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from precover.electrical.raceway_fill import Case, equal_conductors
-from precover.plan import Bend, Carried, Raceway, Route, Unstated
+from precover.plan import Bend, Raceway, Route
 from precover.rulebook import (
     Answer,
     Cell,
@@ -24,7 +24,7 @@ from precover.rulebook import (
 from precover.units import Area, Length
 from precover.units.trade_size import METRIC_DESIGNATORS
 from precover_rules.raceway.contents import Taken, square_inches, taken_by, together
-from precover_rules.raceways import holds_nothing, naming_a_raceway, whole_raceways
+from precover_rules.raceways import holds_nothing, naming_a_raceway, trade_size, whole_raceways
 
 DIMENSIONS = "raceway-dimensions"
 COLUMN: dict[Case, str] = {
@@ -59,7 +59,7 @@ def fill_of_a_raceway(route: Route, look: Look) -> Answer:
         what = "conductors over 500 kcmil" if None in takes else f"{raceway}"
         return authority_decides("fill", "not known", why=f"dimensions of {what} are for the maker to give")
     room = allowed.value.in_unit("in²")
-    if least <= room < most and any(_width_left_out(carried) for carried in route.carries.values()):
+    if least <= room < most:
         takes = [taken_by(carried, look, asking=True) for carried in route.carries.values()]
         known = tuple(taken for some in takes if some is not None for taken in some)
         number, least, most = together(known)
@@ -113,9 +113,8 @@ def _is_nipple(route: Route, look: Look) -> bool:
 
 def _allowed(raceway: Raceway, case: Case, look: Look) -> Cell | None:
     """The area that may be filled; None for a type or size of which no dimensions are published."""
-    size = raceway.size.designation if raceway.size is not None else ""
     kinds = AS_LISTED.get(raceway.type, (raceway.type,))
-    found = [look.find(DIMENSIONS, kind, size, COLUMN[case]) for kind in kinds]
+    found = [look.find(DIMENSIONS, kind, trade_size(raceway), COLUMN[case]) for kind in kinds]
     return min((cell for cell in found if cell is not None), key=lambda cell: cell.value.amount, default=None)
 
 
@@ -133,10 +132,6 @@ def _told(taken: Taken, *, fits: bool) -> str:
 @lru_cache(maxsize=1024)
 def _area(area: Fraction) -> Area:
     return Area(area * Area.factors["in²"], square_inches(area))
-
-
-def _width_left_out(carried: Carried) -> bool:
-    return carried.wires is None and isinstance(carried.width, Unstated)
 
 
 def _larger(route: Route, raceway: Raceway, case: Case, most: Fraction, look: Look) -> tuple[Proposal, ...]:

@@ -35,7 +35,7 @@ def _smallest(kind: str, known: tuple[Taken, ...] | None, look: Look, least: Tra
         return f"{kind} {least}" if least is not None else None
     number, _, most = together(known)
     sizes = list(METRIC_DESIGNATORS)
-    for size in sizes[sizes.index(least.designation) if least is not None else 0 :]:
+    for size in sizes[sizes.index(least.designation if least is not None else "1/2") :]:
         room = look.find(DIMENSIONS, kind, size, COLUMNS.get(number, "40 %"))
         if room is not None and room.value.in_unit("in²") >= most:
             return Raceway.parse(f"{kind} {size} in").text
