@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precover.plan import Box, Carried, Plan, Route, Transformer
+from precover.plan import Box, Carried, Plan, Route
 from precover.rulebook import (
     Answer,
     Effort,
@@ -37,12 +37,11 @@ def low_voltage_in_a_raceway_with_power(route: Route, look: Look) -> Answer:
 @rule(looks_at=Box, severity=Severity.DANGER, stage=Stage.ROUGH, rows=("conductor-separation-lv",))
 def low_voltage_in_a_box_with_power(box: Box, look: Look) -> Answer:
     """Low-voltage conductors are not in one box with power conductors, unless a barrier keeps them apart."""
+    # What begins in the box is not counted: a transformer keeps its two sides apart by its listing.
     names = look.trace.tree.circuits_in.get(box.id, ())
     low = [name for name in names if look.plan.circuits[name].kind == "low-voltage"]
     if not low or len(low) == len(names):
         return does_not_apply("all of one kind")
-    if any(isinstance(device, Transformer) for device in box.devices.values()):
-        return does_not_apply("the transformer keeps them apart by its listing")
     at = f"{box.box.place}/barrier"
     if look.stated(box.box.barrier):
         return met("low-voltage conductors", "behind a barrier", "a box of their own, or a barrier", at=at)
