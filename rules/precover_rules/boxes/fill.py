@@ -92,17 +92,17 @@ def volume_of_a_standard_box(box: Box, look: Look) -> Answer:
     cell = standard_volume(size, look)
     at = f"{box.box.place}/volume"
     if volume <= cell.value:
-        return met("volume", volume, f"at most {cell.text} for a {size} box", at=at)
+        return met("volume", volume, f"at most {cell.text} for {_standard(size)}", at=at)
     table = Proposal.state(f"count the {cell.text} of this box", Effort.PAPER, (box.box, "volume", cell.text))
     why = "more counts only if it is marked, as on an extension or a raised cover: then leave its size out"
-    return not_met("volume", volume, f"at most {cell.text} for a {size} box", why=why, at=at, amend=(table,))
+    return not_met("volume", volume, f"at most {cell.text} for {_standard(size)}", why=why, at=at, amend=(table,))
 
 
 def volume_of(box: Box, look: Look) -> Volume:
     """The volume as marked, else that of the standard box that it is."""
     if isinstance(box.box.volume, Unstated) and box.box.size is not None:
         cell = standard_volume(box.box.size, look)
-        look.because(f"a {box.box.size} box has {cell.text}", f"{box.box.place}/size")
+        look.because(f"{_standard(box.box.size)} has {cell.text}", f"{box.box.place}/size")
         volume: Volume = cell.value
         return volume
     return look.stated(box.box.volume)
@@ -112,6 +112,11 @@ def standard_volume(size: str, look: Look) -> Cell:
     """The volume of a standard metal box."""
     shape, _, inches = size.partition(" ")
     return look.cell(VOLUME, "round or octagonal" if shape == "octagonal" else shape, inches)
+
+
+def _standard(size: str) -> str:
+    """A standard box in words."""
+    return f"{'an' if size.startswith('octagonal') else 'a'} {size} box"
 
 
 def _stated_or_most(fact: Any, most: Any, _least: Any) -> Any:
@@ -190,9 +195,8 @@ def _larger(box: Box, needed: Volume, look: Look) -> tuple[Proposal, ...]:
         shape = box.box.size.partition(" ")[0]
         for size in type(box.box).facts["size"].words:
             if size.startswith(shape) and standard_volume(size, look).value >= needed:
-                return (Proposal.state(f"use a {size} box for {box.id}", Effort.PART, (box.box, "size", size)),)
+                return (Proposal.state(f"use {_standard(size)} for {box.id}", Effort.PART, (box.box, "size", size)),)
     tenths = math.ceil(10 * needed.in_unit("in³"))
     text = Volume.of(Fraction(tenths, 10), "in³").text
-    return (
-        Proposal.state(f"use a {box.box.kind} of {text} or more for {box.id}", Effort.PART, (box.box, "volume", text)),
-    )
+    kind = "box" if isinstance(box.box.kind, Unstated) else box.box.kind
+    return (Proposal.state(f"use a {kind} of {text} or more for {box.id}", Effort.PART, (box.box, "volume", text)),)
