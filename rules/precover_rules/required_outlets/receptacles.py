@@ -142,7 +142,8 @@ def _another(structure: Structure, look: Look) -> tuple[Proposal, ...]:
 
 
 def _receptacle_in(box: Box) -> Proposal:
-    name = next(name for name in ("outlet", "outlet-2", "outlet-3") if name not in box.devices)
+    names = ("outlet", *(f"outlet-{number}" for number in range(2, len(box.devices) + 2)))
+    name = next(name for name in names if name not in box.devices)
     device: dict[str, Any] = {"receptacle": "15 A", "voltage": "125 V", "ground-fault": True, "tamper-resistant": True}
     device["readily-accessible"] = True
     edit = {"op": "add", "path": f"{box.place}/devices/{escaped(name)}", "value": device}
