@@ -31,7 +31,10 @@ def told(data: dict[str, Any], rule: str, place: str = LEG) -> Line:
 
 def says(data: dict[str, Any], item: str) -> str:
     """What the inspection list says under an item; empty where it does not come up."""
-    return "".join(entry.says for entry in reviewed(data).inspect if entry.item.id.endswith(f"/{item}"))
+    of = reviewed(data)
+    said = "".join(entry.says for entry in of.inspect if entry.item.id.endswith(f"/{item}"))
+    assert of.failures == ()
+    return said
 
 
 # Distance to the face

@@ -8,7 +8,7 @@ import pytest
 
 from precover.reviewing import Line, Review
 from support.reviews import example, merged, reviewed
-from support.trenches import line_at, steps_at
+from support.trenches import after_each_proposal, line_at, steps_at
 
 BENDS, RADIUS, LIST = "bends-between-pull-points-of-a-raceway", "radius-of-a-bend", "raceway/bends/bends-as-built"
 YARD, GARAGE, PLANER = "/routes/yard", "/routes/garage-run", "/routes/planer-run"
@@ -40,6 +40,7 @@ def zigzag(leg: dict[str, Any], count: int) -> list[dict[str, Any]]:
         ([OUTSIDE, QUARTER, RISE, {**LAWN, "raceway": "none"}], "90°"),
         ([{**RISE, "raceway": "none"}, LAWN, QUARTER, OUTSIDE], "90°"),
         ([QUARTER, LAWN], "90°"),
+        ([OUTSIDE, RISE, LAWN], "90°"),
     ],
 )
 def test_bends_that_are_counted(legs: list[dict[str, Any]], counted: str) -> None:
@@ -88,6 +89,10 @@ def test_radius_by_type(raceway: str, radius: str, expected: str, needs: str) ->
     """The tighter one where a bending tool or an elbow gives it; flexible raceway by the wider."""
     line = radius_told(raceway, radius)
     assert (line.answer.outcome.value, str(line.answer.needs)) == (expected, needs)
+    for way in line.answer.proposals:
+        ((path, value),) = [(edit["path"], edit["value"]) for edit in way.patch]
+        assert path == f"{PLANER}/legs/1/radius"
+        assert radius_told(raceway, value).answer.outcome.value == "met"
     assert line.place == f"{PLANER}/legs/1/radius"
 
 
@@ -111,9 +116,9 @@ def test_radius_of_what_is_no_raceway(raceway: str, radius: str | None, why: str
 )  # fmt: skip
 def test_bends_on_the_inspection_list(raceway: str, least: str) -> None:
     """What is planned, what may be, and the tightest radius."""
-    of = reviewed(along("planer-run", zigzag(WALL, 2), raceway=raceway))
+    of = reviewed(along("planer-run", zigzag(WALL, 1), raceway=raceway))
     (says,) = [entry.says for entry in of.inspect if (entry.item.id, entry.subject) == (LIST, PLANER)]
-    assert says.startswith(f"Bends of the {raceway} from workshop-panel to planer-box: 180° planned, no more than 360°")
+    assert says.startswith(f"Bends of the {raceway} from workshop-panel to planer-box: 90° planned, no more than 360°")
     assert says.endswith(f"no radius under {least}.")
 
 
@@ -125,6 +130,7 @@ def test_no_bends_to_inspect(legs: list[dict[str, Any]], raceway: str | None) ->
     """Where none is drawn, or in no raceway that the plan names."""
     of = reviewed(along("planer-run", legs, raceway=raceway))
     assert [entry for entry in of.inspect if (entry.item.id, entry.subject) == (LIST, PLANER)] == []
+    assert of.failures == ()
 
 
 # The pull point
@@ -158,6 +164,15 @@ def test_the_route_is_cut_behind_a_leg_on_a_wall() -> None:
     }
 
 
+def test_the_last_leg_on_a_wall_may_be_the_one() -> None:
+    """With one bend behind it, and the route goes on from there."""
+    legs = [*[QUARTER] * 4, WALL, QUARTER]
+    data = along("garage-run", legs)
+    (way,) = ways(reviewed(data), GARAGE)
+    assert way[f"{GARAGE}/legs"] == legs[:5]
+    assert set(after_each_proposal(data, BENDS, GARAGE).values()) == {"met"}
+
+
 def test_beyond_the_yard_it_is_at_the_other_building() -> None:
     """Outdoors, of plastic; each part keeps the seal of its own end."""
     legs = [RISE, QUARTER, LAWN, QUARTER, RISE, *zigzag(OUTSIDE, 3)]
@@ -169,6 +184,7 @@ def test_beyond_the_yard_it_is_at_the_other_building() -> None:
         "/boxes/yard-pull-point", f"{YARD}/to", f"{YARD}/legs", f"{YARD}/seal-at-to", "/routes/yard-onward",
     ]  # fmt: skip
     assert way[f"{YARD}/seal-at-to"] is None
+    assert set(after_each_proposal(data, BENDS, YARD).values()) == {"met"}
     onward = way["/routes/yard-onward"]
     assert ("seal-at-from" in onward, onward["seal-at-to"], onward["legs"]) == (False, True, legs[6:])
 
@@ -208,6 +224,7 @@ def test_the_pull_point_is_of_the_raceway_that_is_cut(raceway: str | None) -> No
         ([LAWN, *[QUARTER, LAWN] * 5], {}),  # all of it in the ground
         ([WALL, {"bend": "361°"}, WALL], {}),  # one bend is on one side, wherever it is cut
         ([QUARTER, {**WALL, "raceway": "none"}, {"bend": "361°"}, WALL], {}),  # out of raceway there is nothing to cut
+        ([WALL, *[BENT] * 5, WALL], {"routes": {"garage-run": {"raceway": None}}}),  # nobody knows what would be cut
         (zigzag(WALL, 5), {"boxes": {"garage-run-pull-point": {"at": "house", "area": "garage", "location": "dry"}}}),
         (
             zigzag(WALL, 5),

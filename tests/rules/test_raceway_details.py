@@ -25,6 +25,7 @@ def inspected(of: Review, item: str, subject: str = "") -> str:
     """What the inspection list says under this item; empty where it does not come up."""
     said = [entry.says for entry in of.inspect if entry.item.id == item and entry.subject == subject]
     assert len(said) < 2
+    assert of.failures == ()
     return "".join(said)
 
 

@@ -40,8 +40,10 @@ def told(data: dict[str, Any], rule: str, place: str = STUDIO) -> tuple[str, str
 
 def says(data: dict[str, Any], item: str, subject: str = "") -> str:
     """What the inspection list says under an item; empty where it does not come up."""
-    found = [one.says for one in reviewed(data).inspect if one.item.id.endswith(f"/{item}") and one.subject == subject]
+    of = reviewed(data)
+    found = [one.says for one in of.inspect if one.item.id.endswith(f"/{item}") and one.subject == subject]
     assert len(found) < 2
+    assert of.failures == ()
     return "".join(found)
 
 

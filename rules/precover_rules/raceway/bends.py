@@ -99,14 +99,13 @@ def bends_as_built(route: Route, look: Look) -> str | None:
 def _turns(route: Route, look: Look) -> Iterator[Angle | None]:
     """The bends of a route's raceway in order; None where the wiring is out of raceway, which ends a stretch. Where
     raceway comes out of a trench it turns up, drawn as a bend or not."""
-    for leg, after in pairwise((*route.legs, None)):
-        if leg is None:
-            return
+    last = route.legs[-1]
+    for leg, after in (*pairwise(route.legs), (last, last)):
         if not _in_raceway(leg, look):
             yield None
         elif isinstance(leg, Bend):
             yield leg.bend
-        elif after is not None and _turns_up(leg, after) and _in_raceway(after, look):
+        elif _turns_up(leg, after) and _in_raceway(after, look):
             yield QUARTER
 
 

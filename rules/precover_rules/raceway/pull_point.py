@@ -23,7 +23,8 @@ def pull_point(route: Route, look: Look) -> tuple[Proposal, ...]:
     body, onward = f"{route.id}-pull-point", f"{route.id}-onward"
     if body in look.plan.boxes or body in look.plan.panels or onward in look.plan.routes:
         return ()
-    legs = [as_written(part) for part in route.legs]
+    whole = as_written(route)
+    legs = whole["legs"]
     outdoors = leg.on not in ("inside wall", "ceiling", "floor")
     yard_is_behind = any(isinstance(part, BuriedLeg | OverheadLeg) for part in route.legs[:at])
     box = {
@@ -39,7 +40,6 @@ def pull_point(route: Route, look: Look) -> tuple[Proposal, ...]:
         "accessible": True,
         "spliced": False,
     }
-    whole = as_written(route)
     rest = {**whole, "from": body, "to": route.to, "legs": legs[at + 1 :]}
     rest.pop("seal-at-from", None)
     first: list[dict[str, Any]] = [
