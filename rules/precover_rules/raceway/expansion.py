@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from typing import TypeGuard
 
 from precover.electrical.raceway_run import length_change, swing
-from precover.plan import Leg, RiseLeg, Route, SurfaceLeg, Unstated
+from precover.plan import Leg, RiseLeg, Route, SurfaceLeg
 from precover.rulebook import (
     Answer,
     Effort,
@@ -27,6 +28,7 @@ from precover_rules.worst import worst
 
 PVC = ("PVC-40", "PVC-80")
 OUTDOORS = (*OUTDOOR_SURFACES, "post")
+Straight = SurfaceLeg | RiseLeg
 
 
 @rule(looks_at=Route, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("raceway-expansion",))
@@ -43,10 +45,11 @@ def expansion_of_a_straight_run(route: Route, look: Look) -> Answer:
         return worst(answers)
     patch = tuple(edit for answer in moving for edit in answer.proposals[0].patch)
     fit = Proposal(f"put an expansion fitting in each of these {len(moving)} runs", Effort.PART, patch)
-    return moving[0]._replace(why=f"as do {len(moving) - 1} more runs of this route", proposals=(fit,))
+    others = "as does another run" if len(moving) == 2 else f"as do {len(moving) - 1} more runs"
+    return moving[0]._replace(why=f"{others} of this route", proposals=(fit,))
 
 
-def _of_a_run(run: list[Leg], look: Look) -> Answer:
+def _of_a_run(run: list[Straight], look: Look) -> Answer:
     surface = next(leg for leg in run if isinstance(leg, SurfaceLeg))
     at = f"{surface.place}/expansion-fitting"
     limit = look.limit("length change that needs an expansion fitting")
@@ -55,7 +58,7 @@ def _of_a_run(run: list[Leg], look: Look) -> Answer:
         return met("straight run of PVC", "with an expansion fitting", needs, at=at)
     whole = Length(sum((_measured(leg, look).amount for leg in run), Fraction(0)), "the run")
     change = swing(look.stated(look.plan.site.design_low), look.stated(look.plan.site.design_high))
-    if any(isinstance(leg, SurfaceLeg | RiseLeg) and leg.sunlight is True for leg in run):
+    if any(leg.sunlight is True for leg in run):
         sun = look.limit("heat of sun on a raceway")
         change = TemperatureDifference(change.amount + sun.value.amount, f"{change} and {sun.text} of sun")
     worked = length_change(Length.of(whole.in_unit("ft"), "ft"), change, look.cell("thermal-expansion", "PVC").value)
@@ -70,11 +73,11 @@ def _of_a_run(run: list[Leg], look: Look) -> Answer:
     return not_met("straight run of PVC", f"moves {moved}, no fitting", needs, at=at, amend=(fit,))
 
 
-def _runs(route: Route, look: Look) -> Iterator[list[Leg]]:
+def _runs(route: Route, look: Look) -> Iterator[list[Straight]]:
     """Straight runs of PVC outdoors: legs on a surface, with a rise that goes on in them, between bends and passages."""
-    run: list[Leg] = []
+    run: list[Straight] = []
     for leg in (*route.legs, None):
-        if leg is not None and _is_straight(leg, look):
+        if _is_straight(leg, look):
             run.append(leg)
             continue
         if any(isinstance(part, SurfaceLeg) for part in run):
@@ -82,24 +85,21 @@ def _runs(route: Route, look: Look) -> Iterator[list[Leg]]:
         run = []
 
 
-def _is_straight(leg: Leg, look: Look) -> bool:
+def _is_straight(leg: Leg | None, look: Look) -> TypeGuard[Straight]:
     if not isinstance(leg, RiseLeg) and not (isinstance(leg, SurfaceLeg) and leg.on in OUTDOORS):
         return False
     return look.stated(look.trace.raceway_around(leg)).type in PVC
 
 
-def _gives_way(leg: Leg) -> bool:
-    if isinstance(leg, SurfaceLeg):
-        return leg.expansion_fitting is True
-    return isinstance(leg, RiseLeg) and leg.slip_fitting is True
+def _gives_way(leg: Straight) -> bool:
+    return (leg.slip_fitting if isinstance(leg, RiseLeg) else leg.expansion_fitting) is True
 
 
-def _measured(leg: Leg, look: Look) -> Length:
+def _measured(leg: Straight, look: Look) -> Length:
     return leg.rise if isinstance(leg, RiseLeg) else look.stated(leg.length)
 
 
-def _length(run: list[Leg]) -> Fraction:
+def _length(run: list[Straight]) -> Fraction | int:
+    """As far as it is stated."""
     lengths = [leg.rise if isinstance(leg, RiseLeg) else leg.length for leg in run]
-    if any(isinstance(length, Unstated) for length in lengths):
-        return Fraction(10**9)
-    return sum((length.amount for length in lengths if isinstance(length, Length)), Fraction(0))
+    return sum(length.amount for length in lengths if isinstance(length, Length))

@@ -1,6 +1,6 @@
 """The smallest trade size of a raceway."""
 
-from precover.plan import Equipment, Heater, Leg, Luminaire, Motor, Raceway, Route
+from precover.plan import Equipment, Heater, Luminaire, Motor, Route
 from precover.rulebook import (
     Answer,
     Effort,
@@ -27,9 +27,10 @@ def smallest_raceway(route: Route, look: Look) -> Answer:
     if not named:
         return does_not_apply("no raceway")
     least = look.limit("smallest trade size of a raceway").text
-    small = [thing for thing in named if _size(thing) == SMALL]
+    sizes = {thing.place: trade_size(look.stated(thing.raceway)) for thing in named}
+    small = [thing for thing in named if sizes[thing.place] == SMALL]
     if not small:
-        return met("trade size", min(map(_size, named), key=list(METRIC_DESIGNATORS).index), f"at least {least}")
+        return met("trade size", min(sizes.values(), key=list(METRIC_DESIGNATORS).index), f"at least {least}")
     kinds = {thing.place: look.stated(thing.raceway).type for thing in small}
     changes = [(thing, "raceway", f"{kinds[thing.place]} {least} in") for thing in small]
     amend = Proposal.state(f"use {' and '.join(dict.fromkeys(text for *_, text in changes))}", Effort.WIRE, *changes)
@@ -46,10 +47,6 @@ def smallest_raceway(route: Route, look: Look) -> Answer:
 
 
 _NOTHING = Length.of(0, "in").amount
-
-
-def _size(thing: Route | Leg) -> str:
-    return trade_size(thing.raceway) if isinstance(thing.raceway, Raceway) else ""
 
 
 def _ends_at_equipment(route: Route, look: Look) -> bool:
