@@ -100,6 +100,13 @@ def test_room_of_a_cable(cable: str, least: str, most: str) -> None:
     assert told(cabled(cable, "FMC 3/8 in")) == ("not met", f"{least} in²")
 
 
+def test_between_the_bounds_the_width_of_a_cable_is_asked_for() -> None:
+    """By name."""
+    answer = cabled("UF-B 12/2", "PVC-80 1/2 in").answer
+    assert answer.asks is not None
+    assert answer.asks.place == f"{YARD}/carries/studio/width"
+
+
 def test_cable_beyond_the_dimension_table() -> None:
     """Like wires: 500 kcmil is the last size."""
     assert told(cabled("SER 500-500-500-4 Al", "EMT 1/2 in")) == ("not met", "1.811 in²")
