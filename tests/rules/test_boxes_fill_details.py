@@ -48,6 +48,44 @@ def test_wires_that_pass_through(out: dict[str, Any], spliced: bool, conductors:
     assert counted(line) == [conductors, grounds]
 
 
+def test_wires_without_a_ground() -> None:
+    """Nothing is counted for one."""
+    carried = {"carries": {"workshop-feeder": {"wires": {**SIX, "ground": None}}}}
+    patch = {"boxes": {"pull-box": {"spliced": False}}, "routes": dict.fromkeys(IN_AND_OUT, carried)}
+    assert counted(filled(PULL, example("joinery-workshop", patch))) == ["3 conductors: 15 in³"]
+
+
+def test_what_ends_beside_wires_that_pass_through() -> None:
+    """It counts in full."""
+    more = {
+        "from": "house-panel", "to": "pull-box", "raceway": "EMT 1/2 in", "legs": [{"on": "inside wall"}],
+        "carries": {"more": {"wires": {"hot": "12 AWG Cu THHN", "neutral": "12 AWG Cu THHN"}}},
+    }  # fmt: skip
+    patch = {
+        "circuits": {"more": {"kind": "branch circuit", "from": "house-panel"}},
+        "boxes": {"pull-box": {"spliced": False}},
+        "routes": {"more": more},
+    }
+    assert counted(filled(PULL, example("joinery-workshop", patch))) == ["5 conductors: 19.5 in³", "1 ground: 2.5 in³"]
+
+
+@pytest.mark.parametrize(
+    ("out", "why"),
+    [
+        ({"hot": "2 × 4 AWG Cu THWN-2"}, "4 AWG or larger: it goes by its length"),
+        ({"ground": "4 AWG Cu bare"}, "a ground of 4 AWG or larger beside smaller conductors"),
+    ],
+)
+def test_one_large_wire_is_enough(out: dict[str, str], why: str) -> None:
+    """To go by length, or by nothing that a plan tells."""
+    routes = {"yard": {"carries": {"workshop-feeder": {"wires": {**SIX, **out}}}}}
+    line = filled(PULL, example("joinery-workshop", {"routes": routes}))
+    assert line.answer.outcome.value == ("cannot tell" if "ground" in out else "does not apply")
+    assert line.answer.why.startswith(why)
+    if "ground" in out:
+        assert (str(line.answer.has), line.place) == ("4 AWG", f"{PULL}/box/volume")
+
+
 def test_cable_does_not_pass_through() -> None:
     """Its sheath ends there."""
     carried = {"workshop-feeder": {"wires": None, "cable": "SER 6-6-6-10 Cu"}}
@@ -113,6 +151,24 @@ def test_clamps_count_where_a_cable_enters_as_such(raceway: str | None, clamps: 
     patch = {"boxes": {"terrace-box": {"box": {"clamps": clamps}}}, "routes": {"garage-wall": {"raceway": raceway}}}
     line = filled(TERRACE, example("pottery-studio", patch))
     assert ("clamps: 2.25 in³" in counted(line)) is expected
+
+
+def test_wires_need_no_clamp() -> None:
+    """In raceway or not."""
+    wall = {"carries": {"studio": {"cable": None, "wires": {**TWELVE}}}}
+    patch = {"boxes": {"terrace-box": {"box": {"clamps": True}}}, "routes": {"garage-wall": wall}}
+    assert [words for words in counted(filled(TERRACE, example("pottery-studio", patch))) if "clamps" in words] == []
+
+
+@pytest.mark.parametrize(
+    ("volume", "expected"), [("15.7 in³", "not met"), ("15.75 in³", "cannot tell"), ("18 in³", "met")]
+)
+def test_clamps_are_asked_for_between_the_bounds(volume: str, expected: str) -> None:
+    """Seven of 2.25 in³ without them, eight with."""
+    data = example("pottery-studio", {"boxes": {"terrace-box": {"box": {"volume": volume}}}})
+    answer = filled(TERRACE, data).answer
+    assert answer.outcome.value == expected
+    assert (answer.asks is not None and answer.asks.place == f"{TERRACE}/box/clamps") is (expected == "cannot tell")
 
 
 @pytest.mark.parametrize(("studs", "expected"), [(None, []), (1, ["fittings: 2.25 in³"]), (2, ["fittings: 4.5 in³"])])
@@ -188,7 +244,7 @@ def test_a_conduit_body_in_which_something_is_joined() -> None:
     body = {"boxes": {"pull-box": {"box": {"kind": "conduit body"}, "spliced": False}}}
     other = {"routes": {"yard": {"carries": {"workshop-feeder": {"wires": {"ground": "8 AWG Cu THWN-2"}}}}}}
     lamp = {"boxes": {"pull-box": {"devices": {"pump": {"motor": "1 hp"}}}}}
-    for more in (other, lamp):
+    for more in (other, lamp, {"boxes": {"pull-box": {"spliced": True}}}):
         line = filled(PULL, example("joinery-workshop", merged(body, more)))
         assert (line.answer.outcome.value, line.answer.rows) == ("met", ("conduit-body-fill",))
 
@@ -217,6 +273,14 @@ def test_the_box_that_is_offered(box: dict[str, Any], expected: str, place: str,
     assert line.place == f"{BENCH}/box/{place}"
     assert line.answer.rows == ("box-fill-volume",)
     assert after_each_proposal(data, FILL, BENCH) == dict.fromkeys(ways, "met")
+
+
+def test_a_standard_box_that_is_just_large_enough_is_offered() -> None:
+    """With clamps the bench receptacle needs 18 in³."""
+    box = {"clamps": True, "volume": None, "size": "device 3 x 2 x 2"}
+    data = example("joinery-workshop", {"boxes": {"bench-box": {"box": box}}})
+    assert filled(BENCH, data).answer.needs == "at least 18 in³"
+    assert after_each_proposal(data, FILL, BENCH) == {"use a device 3 x 2 x 3-1/2 box for bench-box": "met"}
 
 
 def test_no_standard_box_is_large_enough() -> None:

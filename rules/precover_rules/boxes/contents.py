@@ -43,8 +43,9 @@ def _sizes(carried: Carried, look: Look) -> tuple[tuple[ConductorSize, ...], tup
     return sizes, () if ground is None else (ground.size,) * ground.count
 
 
-def passing(ins: list[Entering], box: Box, look: Look) -> Iterator[tuple[Entering, Entering]]:
-    """Pairs of equal wires of one circuit, in and out, that may pass through unbroken: no cable, and no device on them."""
+def passing(ins: list[Entering], box: Box, look: Look) -> Iterator[Entering]:
+    """What may be the other end of wires that pass through unbroken: equal wires of one circuit come in and go out, no
+    cable, and no device is on them. One of the two ends is named."""
     used = {look.trace.circuit_of(device).id for device in box.devices.values()}
     by_circuit: dict[str, list[Entering]] = {}
     for one in ins:
@@ -52,7 +53,7 @@ def passing(ins: list[Entering], box: Box, look: Look) -> Iterator[tuple[Enterin
     for name, found in by_circuit.items():
         both = len(found) == 2 and name not in used
         if both and all(one.carried.wires is not None for one in found) and found[0][3:] == found[1][3:]:
-            yield found[0], found[1]
+            yield found[1]
 
 
 def cable_enters(ins: list[Entering]) -> bool:

@@ -67,7 +67,7 @@ def room_in_a_box(box: Box, look: Look) -> Answer:
     if any(size.rank >= large for one in ins for size in one.conductors):
         return does_not_apply("4 AWG or larger: it goes by its length")
     through = list(passing(ins, box, look))
-    if kind == "conduit body" and not box.devices and len(ins) == 2 * len(through) and not look.stated(box.spliced):
+    if kind == "conduit body" and len(ins) == 2 * len(through) and not look.stated(box.spliced):
         return does_not_apply("a conduit body in which nothing is joined")
     grounds = max((size for one in ins for size in one.grounds), key=lambda size: size.rank, default=None)
     if grounds is not None and grounds.rank >= large:
@@ -127,12 +127,10 @@ def _stated_or_least(fact: Any, _most: Any, least: Any) -> Any:
     return least if isinstance(fact, Unstated) else fact
 
 
-def _contents(
-    box: Box, ins: list[Entering], through: list[tuple[Entering, Entering]], look: Look, say: Say
-) -> Contents:
+def _contents(box: Box, ins: list[Entering], through: list[Entering], look: Look, say: Say) -> Contents:
     clamps = cable_enters(ins) and say(box.box.clamps, True, False)
     if through and not say(box.spliced, True, False):
-        unbroken = {id(pair[1]) for pair in through}
+        unbroken = {id(one) for one in through}
         ins = [one for one in ins if id(one) not in unbroken]
     sizes = dict.fromkeys(size.designation for one in ins for size in (*one.conductors, *one.grounds))
     cells = {size: look.cell(ALLOWANCE, size) for size in sizes}
