@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precover.plan import Box, Carried, Plan, Route
+from precover.plan import Box, Cable, Carried, Plan, Route
 from precover.rulebook import (
     Answer,
     Effort,
@@ -62,7 +62,7 @@ def other_cables_apart(plan: Plan, look: Look) -> str | None:
 def _together(name: str, carried: Carried, where: str) -> Answer:
     has = f"{name} in one {where} with power"
     at = f"{carried.place}"
-    if carried.wires is None and getattr(carried.cable, "type", "") == "low-voltage":
+    if isinstance(carried.cable, Cable) and carried.cable.type == "low-voltage":
         return not_met(
             "low-voltage conductors",
             has,

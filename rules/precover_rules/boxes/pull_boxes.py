@@ -35,7 +35,7 @@ def length_of_a_pull_box(box: Box, look: Look) -> Answer:
         return does_not_apply("no 4 AWG or larger in raceway")
     straight, angle = look.limit("pull box length, straight"), look.limit("pull box length, angle")
     factors = {"straight": straight.value, "angle": angle.value}
-    through = pull_box_length(sizes[0], sizes[1:], **factors, turns=False)
+    through = pull_box_length(sizes[0], (), **factors, turns=False)
     # Which raceways share a wall a plan does not say: at an angle none of the others adds to the largest's wall at the
     # least, and all that come in add to it at the most.
     round_least = pull_box_length(sizes[0], (), **factors, turns=True)
