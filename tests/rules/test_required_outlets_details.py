@@ -136,6 +136,7 @@ THIRTY = {"receptacle": "30 A", "voltage": "125 V"}
     ("patch", "expected"),
     [
         ({}, IN_ENTRY),
+        ({"boxes": {"terrace-box": {"location": "dry", "area": "garage"}}}, IN_ENTRY),  # it is at the house
         ({"boxes": {"entry-box": {"location": "damp"}}}, IN_CEILING),
         ({"boxes": {"entry-box": {"location": None}}}, IN_CEILING),
         ({"boxes": {"entry-box": {"area": "outdoors"}}}, IN_CEILING),
@@ -166,7 +167,9 @@ def test_none_is_offered_where_two_circuits_come_in_or_a_feeder() -> None:
     data["boxes"] = {"pull-box": data["boxes"]["pull-box"] | {"at": "workshop", "area": "indoors", "location": "dry"}}
     data["routes"] = {name: data["routes"][name] for name in ("garage-run", "yard")}
     data["circuits"] = {"workshop-feeder": data["circuits"]["workshop-feeder"]}
-    assert offered(data, ACCESSORY, "/structures/workshop") == []
+    for voltage in ("120/240 V", "120 V"):
+        data["circuits"]["workshop-feeder"]["voltage"] = voltage
+        assert offered(data, ACCESSORY, "/structures/workshop") == []
 
 
 def test_only_the_last_one_that_is_missing_is_offered() -> None:
@@ -210,6 +213,9 @@ def test_a_receptacle_for_service(patch: dict[str, Any], expected: tuple[str, st
     data = studio({}, HEAT_PUMP, patch)
     assert told(data, SERVICE, IT) == expected
     assert line_at(reviewed(data), SERVICE, IT).answer.needs in ("", "a 125 V receptacle within 25 ft")
+    said = says(data, "distance-to-the-receptacle", IT)
+    assert said.startswith("A receptacle within 25 ft of it, on the same level") is (expected[0] != "does not apply")
+    assert bool(said) is (expected[0] != "does not apply")
 
 
 # Tamper-resistant
@@ -248,6 +254,9 @@ def test_shutters_at_what_belongs_to_a_dwelling(use: str, premises: str, expecte
     assert line.answer.outcome.value == expected
     if expected == "not met":
         assert line.place == f"{BENCH}/tamper-resistant"
+        assert after_each_proposal(data, SHUTTERS, BENCH) == {"use a tamper-resistant receptacle": "met"}
+        of_250_volts = merged(data, devices("entry-box", bench_outlet={"voltage": "250 V"}))
+        assert told(of_250_volts, SHUTTERS, BENCH)[0] == "not met"
     else:
         assert line.answer.why == "not at a dwelling or what belongs to it"
 

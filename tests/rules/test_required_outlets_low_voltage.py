@@ -56,6 +56,14 @@ def test_what_feeds_lighting(use: str | None, devices: dict[str, Any], lighting:
     assert any(entry.item.id.endswith(f"/{LISTED}") for entry in of.inspect) is lighting
 
 
+def test_one_lighting_circuit_of_several_is_enough() -> None:
+    """Beside one for irrigation."""
+    valves = {"kind": "low-voltage", "from": "post-box/power-pack", "voltage": "12 V", "use": "irrigation control"}
+    for use, expected in (("landscape lighting", "met"), ("irrigation control", "does not apply")):
+        data = merged(garden(use, **{"listed-system": True}), {"circuits": {"valves": valves}})
+        assert line_at(reviewed(data), ISOLATING, PACK).answer.outcome.value == expected
+
+
 def test_lights_of_another_circuit_are_not_behind_it() -> None:
     """Those on the power beside it."""
     data = merged(garden("irrigation control"), {"boxes": {"post-box": {"devices": {"lamp": {"luminaire": "9 W"}}}}})
@@ -83,8 +91,11 @@ def test_no_larger_circuit_than_20_ampere_ahead() -> None:
 )
 def test_isolation(pack: dict[str, Any], expected: str, has: str, place: str) -> None:
     """A listed system has it; else the transformer itself."""
-    line = line_at(reviewed(garden("landscape lighting", **pack)), ISOLATING, PACK)
+    data = garden("landscape lighting", **pack)
+    line = line_at(reviewed(data), ISOLATING, PACK)
     assert (line.answer.outcome.value, line.answer.has, line.place) == (expected, has, place)
+    ways = {"use an isolating transformer": "met"} if expected == "not met" else {}
+    assert after_each_proposal(data, ISOLATING, PACK) == ways
 
 
 @pytest.mark.parametrize(("rated", "expected"), [("80 VA", "met"), ("79 VA", "not met")])
@@ -95,3 +106,5 @@ def test_what_its_lights_draw(rated: str, expected: str) -> None:
     assert (line.answer.outcome.value, str(line.answer.has)) == (expected, rated)
     assert (line.answer.needs, line.place) == ("at least 80 VA for its lights", f"{PACK}/transformer")
     assert line.steps == (("near, far: 80 VA together", PACK),)
+    ways = {"use a transformer of 80 VA or more": "met"} if expected == "not met" else {}
+    assert after_each_proposal(data, LARGE, PACK) == ways

@@ -35,11 +35,7 @@ def hot_and_neutral_at_a_switch(plan: Plan, _look: Look) -> str | None:
     """The wires in switch boxes."""
     devices = [device for box in plan.boxes.values() for device in box.devices.values()]
     switched = {device.switched_by for device in devices if isinstance(device, Luminaire)}
-    boxes = [
-        box
-        for box in plan.boxes.values()
-        if any(isinstance(one, Switch) and f"{box.id}/{name}" in switched for name, one in box.devices.items())
-    ]
+    boxes = [box for box in plan.boxes.values() if any(f"{box.id}/{name}" in switched for name in box.devices)]
     if not boxes:
         return None
     text = "Switches open the hot, not the neutral"
