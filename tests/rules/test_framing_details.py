@@ -44,6 +44,7 @@ def says(data: dict[str, Any], item: str) -> str:
     ("facts", "expected", "place"),
     [
         ({"edge-distance": "1 1/4 in"}, "met", "edge-distance"),
+        ({"edge-distance": "1 1/4 in", "plates": True}, "met", "edge-distance"),
         ({"edge-distance": "1 in", "plates": True}, "met", "plates"),
         ({"edge-distance": "1 in", "plates": False}, "not met", "edge-distance"),
         ({"edge-distance": "1 1/4 in", "plates": False}, "met", "edge-distance"),
@@ -161,6 +162,8 @@ def test_radius_of_a_cable(radius: str, cable: str, expected: str, needs: str) -
     assert line.place == "/routes/ceiling/legs/1/radius"
     if expected == "not met":
         assert after_each_proposal(data, BEND, "/routes/ceiling/legs/1") == {"bend it more gently": "met"}
+        ((edit,),) = [way.patch for way in line.answer.proposals]
+        assert needs.endswith(f": {edit['value']}")
 
 
 @pytest.mark.parametrize(
@@ -222,6 +225,12 @@ def test_cable_that_is_named(leg: dict[str, Any], facts: dict[str, Any], framing
         assert "()" not in says(data, item)
 
 
+def test_every_run_is_named() -> None:
+    """In the order of the plan."""
+    said = says(example("pottery-studio"), "staples-and-bends")
+    assert said.startswith("Cable (garage-wall, ceiling) is fastened every 4.5 ft")
+
+
 def test_wires_in_raceway_are_no_cable() -> None:
     """Nothing comes up."""
     data = example("joinery-workshop")
@@ -257,3 +266,10 @@ def test_small_cable_under_open_joists(leg: dict[str, Any], cable: str, comes_up
     assert ("small cable (ceiling) goes through bored holes" in said) is comes_up
     assert not comes_up or "only two 6 AWG, three 8 AWG or larger" in said
     assert bool(said) is comes_up
+
+
+def test_one_small_cable_beside_a_large_one() -> None:
+    """It does not hang there."""
+    data = beside("NM-B 12/2", {"in": "basement", "length": "9 ft", "location": "dry"})
+    data["routes"]["ceiling"]["carries"]["studio"] = {"cable": "NM-B 6/2"}
+    assert "small cable (ceiling)" in says(data, "under-open-joists")

@@ -56,12 +56,19 @@ def volts(voltage: str) -> dict[str, Any]:
         (air("driveway"), volts("480 V"), "15 ft", "480 V to ground, over residential property and driveways"),
         (air("walk"), volts("480 V"), "15 ft", "480 V to ground, over residential property and driveways"),
         (air("yard", traffic="people on foot"), volts("480 V"), "15 ft", "480 V to ground, over residential property"),
+        (air("walk"), volts("150 V"), "10 ft", "150 V to ground"),
+        (air("walk"), volts("151 V"), "12 ft", "151 V to ground"),
+        (air("walk"), volts("300 V"), "12 ft", "300 V to ground"),
+        (air("walk"), volts("301 V"), "15 ft", "301 V to ground"),
         (air("driveway"), MULTIFAMILY, "12 ft", "120 V to ground, over residential property and driveways"),
         (air("driveway"), COMMERCIAL, "18 ft", "120 V to ground, over streets, truck parking and farm land"),
         (air("yard", traffic="trucks"), MULTIFAMILY, "18 ft", "120 V to ground, over streets, truck parking"),
         (air("parking", traffic="trucks"), MULTIFAMILY, "18 ft", "120 V to ground, over streets, truck parking"),
         (air("parking", traffic="trucks"), {}, "12 ft", "120 V to ground, over residential property"),
         (air("walk", traffic="trucks"), COMMERCIAL, "10 ft", "120 V to ground, over walks"),
+        (air("yard", traffic="cars"), MULTIFAMILY, "12 ft", "120 V to ground, over residential property"),
+        (air("yard", traffic="cars"), {}, "12 ft", "120 V to ground, over residential property"),
+        (air("yard", traffic="people on foot"), {}, "10 ft", "120 V to ground, over walks for pedestrians only"),
         (air("street"), {}, "18 ft", "120 V to ground, over streets, truck parking and farm land"),
         (air("field"), {}, "18 ft", "120 V to ground, over streets, truck parking and farm land"),
     ],
@@ -74,19 +81,22 @@ def test_the_height_that_holds(leg: dict[str, Any], patch: dict[str, Any], needs
     assert line.place == f"{YARD}/legs/0/clearance"
 
 
+TAKEN = {"circuit": "studio"}
+ANOTHER = {
+    "circuits": {"more": {"kind": "branch circuit", "from": "house-panel", "voltage": "480 V"}},
+    "boxes": {
+        "terrace-box": {"devices": {"terrace-outlet": TAKEN}},
+        "entry-box": {"devices": {"main-switch": TAKEN, "bench-outlet": TAKEN}},
+    },
+    "routes": {name: {"carries": {"more": {"cable": "UF-B 12/2"}}} for name in ("garage-wall", "yard")},
+}
+"""A circuit of 480 V beside the one of the studio."""
+
+
 def test_the_highest_voltage_on_the_span_counts() -> None:
-    """Of several circuits; low voltage does not count."""
-    more = {"kind": "branch circuit", "from": "house-panel", "voltage": "480 V"}
-    taken = {"circuit": "studio"}
-    patch = {
-        "circuits": {"more": more},
-        "boxes": {
-            "terrace-box": {"devices": {"terrace-outlet": taken}},
-            "entry-box": {"devices": {"main-switch": taken, "bench-outlet": taken}},
-        },
-        "routes": {name: {"carries": {"more": {"cable": "UF-B 12/2"}}} for name in ("garage-wall", "yard")},
-    }
-    assert at(crossed(air("driveway"), **patch), GROUND).steps[0][0].startswith("480 V to ground")
+    """Of several circuits, to ground and between conductors."""
+    assert at(crossed(air("driveway"), **ANOTHER), GROUND).steps[0][0].startswith("480 V to ground")
+    assert str(at(crossed(air("roof", clearance="8 ft", overhang_only=True), **ANOTHER), ROOF).answer.needs) == "8.5 ft"
 
 
 def low_voltage(*legs: dict[str, Any]) -> dict[str, Any]:
@@ -131,6 +141,7 @@ def test_above_a_roof_the_ground_does_not_count() -> None:
     [
         (air("roof", clearance="9 ft"), {}, "8.5 ft", "over a roof"),
         (air("roof", clearance="8.5 ft"), volts("480 V"), "8.5 ft", "over a roof"),
+        (air("roof", clearance="8.5 ft", overhang_only=True), {}, "8.5 ft", "over a roof"),
         (air("roof", clearance="8 ft", roof_slope="below 4 in 12"), {}, "8.5 ft", "over a roof"),
         (
             air("roof", clearance="8 ft", roof_slope="4 in 12 or steeper"),
@@ -146,6 +157,8 @@ def test_above_a_roof_the_ground_does_not_count() -> None:
             "over a roof of 4 in 12",
         ),
         (air("roof", clearance="8 ft", roof_slope="4 in 12 or steeper"), volts("277/480 V"), "8.5 ft", "over a roof"),
+        (air("roof", clearance="8 ft", overhang_only=True), volts("300 V"), "18 in", "over a roof overhang only"),
+        (air("roof", clearance="8 ft", overhang_only=True), volts("301 V"), "8.5 ft", "over a roof"),
         (air("roof", clearance="8 ft", overhang_only=True), volts("277/480 V"), "8.5 ft", "over a roof"),
     ],
 )
@@ -163,6 +176,7 @@ def test_the_height_above_a_roof(leg: dict[str, Any], patch: dict[str, Any], nee
 @pytest.mark.parametrize(
     ("legs", "words", "changes"),
     [
+        ([air("roof", clearance="1 ft", attachment="2 ft")], "hang the span 8.5 ft high", {"0/clearance": "8.5 ft"}),
         ([air("driveway", clearance="9 ft")], "hang the span 12 ft high", {"0/clearance": "12 ft"}),
         (
             [air("driveway", clearance="9 ft", attachment="11 ft"), air("walk", attachment="12 ft")],
@@ -178,7 +192,8 @@ def test_the_height_above_a_roof(leg: dict[str, Any], patch: dict[str, Any], nee
 )
 def test_what_is_raised(legs: list[dict[str, Any]], words: str, changes: dict[str, str]) -> None:
     """The clearance, and each attachment on the route that is lower; none that is just as high or not stated."""
-    (way,) = at(crossed(*legs), GROUND).answer.proposals
+    rule = ROOF if legs[0]["overhead"] == "roof" else GROUND
+    (way,) = at(crossed(*legs, **volts("480 V" if rule == ROOF else "120 V")), rule).answer.proposals
     assert way.words == words
     assert {edit["path"].removeprefix(f"{YARD}/legs/"): edit["value"] for edit in way.patch} == changes
 
@@ -240,6 +255,8 @@ def test_the_lowest_attachment(first: str | None, second: str, expected: str, pl
         ([air(messenger=False, length="20 ft"), air("walk", length="30 ft")], {0: "met"}),  # 50 ft
         ([air(messenger=False, length="15 m")], {0: "met"}),
         ([air(messenger=False, length="15.1 m")], {0: "not met"}),
+        ([air(messenger=None, length="51 ft")], {0: "cannot tell"}),
+        ([air(messenger=None, length="50 ft")], {0: "met"}),
     ],
 )
 def test_the_length_of_a_span(legs: list[dict[str, Any]], answers: dict[int, str]) -> None:
@@ -265,6 +282,10 @@ def test_the_length_of_a_span(legs: list[dict[str, Any]], answers: dict[int, str
          {"use 10 AWG Cu in the span": {"hot": "10 AWG Cu XHHW-2", "neutral": "10 AWG Cu XHHW-2"}}),
         ({"hot": "10 AWG Al XHHW-2", "neutral": "12 AWG Cu XHHW-2"}, False, "not met", "at least 10 AWG Cu",
          {"use 10 AWG Cu in the span": {"neutral": "10 AWG Cu XHHW-2"}}),
+        ({"hot": "14 AWG Cu XHHW-2", "neutral": "12 AWG Al XHHW-2"}, False, "not met", "at least 10 AWG Cu",
+         {"use 10 AWG Cu in the span": {"hot": "10 AWG Cu XHHW-2"}}),
+        ({"hot": "12 AWG Cu XHHW-2"}, True, "not met", "at least 8 AWG Cu",  # too thin on a messenger wire too
+         {"use 8 AWG Cu in the span": {"hot": "8 AWG Cu XHHW-2"}}),
         ({"hot": "2 × 10 AWG Cu XHHW-2"}, True, "not met", "at least 8 AWG Cu",
          {"hang it on a messenger wire": {"messenger": True}, "use 8 AWG Cu in the span": {"hot": "2 × 8 AWG Cu XHHW-2"}}),
         ({"hot": "8 AWG Al XHHW-2"}, True, "not met", "at least 6 AWG Al",
