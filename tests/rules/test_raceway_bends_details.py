@@ -140,6 +140,8 @@ def ways(of: Review, place: str) -> list[dict[str, Any]]:
     """What the patch of each way out states, by place."""
     answer = line_at(of, BENDS, place).answer
     assert answer.outcome.value == "not met"
+    for way in answer.proposals:
+        assert all(edit["op"] == ("add" if "value" in edit else "remove") for edit in way.patch)
     return [{edit["path"]: edit.get("value") for edit in way.patch} for way in answer.proposals]
 
 
@@ -240,3 +242,12 @@ def test_the_pull_point_is_of_the_raceway_that_is_cut(raceway: str | None) -> No
 def test_where_there_is_no_place_for_a_pull_point(legs: list[dict[str, Any]], taken: dict[str, Any]) -> None:
     """Or its name is taken."""
     assert ways(reviewed(merged(along("garage-run", legs), taken)), GARAGE) == []
+
+
+def test_an_unnamed_raceway_is_asked_for() -> None:
+    """Legs on the wall without one end each stretch, and with one they do not."""
+    of = reviewed(along("garage-run", [WALL, *[BENT, WALL] * 5], raceway=None))
+    answer = line_at(of, BENDS, GARAGE).answer
+    assert (answer.outcome.value, of.failures) == ("cannot tell", ())
+    assert answer.asks is not None
+    assert answer.asks.place == f"{GARAGE}/raceway"
