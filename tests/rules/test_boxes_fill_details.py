@@ -166,9 +166,30 @@ def test_wires_need_no_clamp() -> None:
 def test_clamps_are_asked_for_between_the_bounds(volume: str, expected: str) -> None:
     """Seven of 2.25 in³ without them, eight with."""
     data = example("pottery-studio", {"boxes": {"terrace-box": {"box": {"volume": volume}}}})
-    answer = filled(TERRACE, data).answer
-    assert answer.outcome.value == expected
-    assert (answer.asks is not None and answer.asks.place == f"{TERRACE}/box/clamps") is (expected == "cannot tell")
+    line = filled(TERRACE, data)
+    assert line.answer.outcome.value == expected
+    asks = line.answer.asks
+    assert (asks is not None and asks.place == f"{TERRACE}/box/clamps") is (expected == "cannot tell")
+    assert bool(counted(line)) is (expected != "cannot tell")
+
+
+@pytest.mark.parametrize(
+    ("place", "box", "expected", "asks"),
+    [
+        (PULL, {"box": {"volume": "17.4 in³"}}, "not met", ""),  # three of 6 AWG and a ground at the least
+        (PULL, {"box": {"volume": "17.5 in³"}}, "cannot tell", "spliced"),
+        (PULL, {"box": {"volume": "32.5 in³"}}, "met", ""),
+        (PLANER, {"box": {"volume": "12.4 in³"}}, "not met", ""),  # the 30 A receptacle in one gang
+        (PLANER, {"box": {"volume": "12.5 in³"}}, "cannot tell", "devices/planer-outlet/gangs"),
+        (PLANER, {"box": {"volume": "17.5 in³"}}, "met", ""),
+        (BENCH, {"box": {"volume": None}}, "cannot tell", "box/volume"),
+    ],
+)
+def test_what_is_asked_for_between_the_bounds(place: str, box: dict[str, Any], expected: str, asks: str) -> None:
+    """Splices, gangs, and the volume of a box that is no standard one."""
+    line = filled(place, example("joinery-workshop", {"boxes": {place.rpartition("/")[2]: box}}))
+    assert line.answer.outcome.value == expected
+    assert (line.answer.asks.place if line.answer.asks is not None else "") == (f"{place}/{asks}" if asks else "")
 
 
 @pytest.mark.parametrize(("studs", "expected"), [(None, []), (1, ["fittings: 2.25 in³"]), (2, ["fittings: 4.5 in³"])])
@@ -315,5 +336,6 @@ def test_volume_beside_a_size(volume: str, size: str, expected: str, needs: str)
     line = line_at(reviewed(data), STANDARD, BENCH)
     assert (line.answer.outcome.value, line.answer.needs, line.place) == (expected, needs, f"{BENCH}/box/volume")
     assert set(after_each_proposal(data, STANDARD, BENCH).values()) <= {"met"}
-    without = merged(data, {"boxes": {"bench-box": {"box": {"volume": None}}}})
-    assert line_at(reviewed(without), STANDARD, BENCH).answer.outcome.value == "does not apply"
+    for left_out in ("volume", "size"):
+        without = merged(data, {"boxes": {"bench-box": {"box": {left_out: None}}}})
+        assert line_at(reviewed(without), STANDARD, BENCH).answer.outcome.value == "does not apply"
