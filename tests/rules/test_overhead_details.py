@@ -321,6 +321,7 @@ def test_cable_and_raceway_are_no_wires_in_the_open(rule: str, wires: dict[str, 
         ({"hot": "2 × 10 AWG Cu bare"}, "not met", "2 × 10 AWG Cu bare", {"use insulated wire": "met"}),
         ({"hot": "10 AWG Cu XHHW-2", "neutral": "10 AWG Cu bare"}, "cannot tell", "10 AWG Cu bare", {}),
         ({"hot": "10 AWG Cu XHHW-2", "ground": "10 AWG Cu bare"}, "met", "10 AWG Cu XHHW-2", {}),
+        ({"hot": "10 AWG Cu XHHW-2", "neutral": "10 AWG Cu XHHW-2"}, "met", "10 AWG Cu XHHW-2", {}),
     ],
 )
 def test_wire_near_a_building(wires: dict[str, str], expected: str, has: str, ways: dict[str, str]) -> None:

@@ -104,7 +104,8 @@ def test_what_its_lights_draw(rated: str, expected: str) -> None:
     data = garden("landscape lighting", LAMPS | {"valve": {"equipment": "valve", "load": "500 VA"}}, transformer=rated)
     line = line_at(reviewed(data), LARGE, PACK)
     assert (line.answer.outcome.value, str(line.answer.has)) == (expected, rated)
-    assert (line.answer.needs, line.place) == ("at least 80 VA for its lights", f"{PACK}/transformer")
+    assert (line.answer.of, line.answer.needs) == ("transformer", "at least 80 VA for its lights")
+    assert line.place == f"{PACK}/transformer"
     assert line.steps == (("near, far: 80 VA together", PACK),)
     ways = {"use a transformer of 80 VA or more": "met"} if expected == "not met" else {}
     assert after_each_proposal(data, LARGE, PACK) == ways

@@ -58,14 +58,13 @@ def _size(wires: Wires, span: list[OverheadLeg], look: Look) -> Answer:
     hot = look.stated(wires.hot)
     conductors = [hot] if wires.neutral is None else [hot, wires.neutral]
     thinnest = min(conductors, key=lambda conductor: conductor.size)
-    long = _is_long(span, look)
-    row = "open conductors, longer" if long else "open conductors"
+    row = "open conductors, longer" if _is_long(span, look) else "open conductors"
     needed: ConductorSize = look.cell(TABLE, row, thinnest.material).value
     needs = f"at least {needed} {thinnest.material}"
     if thinnest.size >= needed:
         return met("wire", thinnest.text, needs)
     ways = []
-    if long and thinnest.size >= look.cell(TABLE, "open conductors", thinnest.material).value:
+    if thinnest.size >= look.cell(TABLE, "open conductors", thinnest.material).value:
         ways.append(Proposal.state("hang it on a messenger wire", Effort.PART, (span[0], "messenger", True)))
     thicker = [
         (wires, key, one.text.replace(str(one.size), str(needed), 1))
