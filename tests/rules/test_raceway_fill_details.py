@@ -150,9 +150,11 @@ def test_raceway_without_published_dimensions() -> None:
 
 
 def test_liquidtight_nonmetallic_raceway_may_be_of_either_kind() -> None:
-    """The narrower counts: 0.342 in² of 1 in, where the wider one has 0.349."""
+    """The narrower counts, which is one of them at 1 in (0.342 in² of 0.349) and the other at 1-1/2 in (0.792 of 0.807)."""
     assert told(wired("16 × 10 AWG Cu THHN", "LFNC 1 in", "14 AWG Cu THHN")) == ("not met", "0.347 in²")
     assert told(wired("16 × 10 AWG Cu THHN", "LFNC 1 in")) == ("met", "0.338 in²")
+    assert told(wired("38 × 10 AWG Cu THHN", "LFNC 1-1/2 in")) == ("not met", "0.802 in²")
+    assert told(wired("37 × 10 AWG Cu THHN", "LFNC 1-1/2 in")) == ("met", "0.781 in²")
 
 
 @pytest.mark.parametrize(
