@@ -183,8 +183,13 @@ def test_rounding_up_says_so() -> None:
         "6 equal conductors", "6 by rounding up", f"{PLANER}/raceway",
     )  # fmt: skip
     assert "6 × 0.021 in² equal conductors, the last by 0.8 of it or more" in [words for words, _ in line.steps]
-    # Four of 0.0333 in² at the least: 3.75 go into 0.125 in².
+    # Four of 0.0333 in² at the least: 3.75 go into 0.125 in². Five of 0.0260: 4.81 go, of the thicker ones 3.54.
     assert told(wired("4 × 10 AWG Cu RHW-2", "RMC 1/2 in")) == ("not met", "0.133 in²")
+    line = wired("5 × 12 AWG Cu RHW-2", "RMC 1/2 in")
+    assert (*told(line), line.answer.needs) == ("cannot tell", "up to 0.176 in²", "at most 0.125 in²")
+    assert [way.words for way in line.answer.proposals] == ["use RMC 3/4 in"]
+    assert told(wired("5 × 12 AWG Cu RHW-2", "RMC 1/2 in", "12 AWG Cu bare")) == ("not met", "0.135 in²")
+    assert told(wired("4 × 12 AWG Cu RHW-2", "RMC 1/2 in", "12 AWG Cu THHN"))[0] == "cannot tell"
 
 
 @pytest.mark.parametrize(

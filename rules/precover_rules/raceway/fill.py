@@ -64,12 +64,11 @@ def fill_of_a_raceway(route: Route, look: Look) -> Answer:
         known = tuple(taken for some in takes if some is not None for taken in some)
         number, least, most = together(known)
     if least <= room < most:
-        ways = _larger(route, raceway, case, most, look)
-        why = "it hangs on the diameter over the insulation that the maker gives"
-        needs = f"at most {allowed.text}"
-        return authority_decides("fill", f"up to {square_inches(most)}", needs, why=why, amend=ways)
+        return _for_the_maker(allowed, most, _larger(route, raceway, case, most, look))
     fits = most <= room
     if not fits and case != "one conductor or cable" and _rounded_up(known, number, allowed, look):
+        if known[0].least < known[0].most:
+            return _for_the_maker(allowed, most, _larger(route, raceway, case, most, look))
         return met("fill", f"{number} equal conductors", f"{number} by rounding up", at=_raceway_at(route, raceway))
     area = most if fits else least
     for taken in known:
@@ -79,9 +78,14 @@ def fill_of_a_raceway(route: Route, look: Look) -> Answer:
     return at_most("fill", _area(area), allowed, at=_raceway_at(route, raceway), amend=larger)
 
 
+def _for_the_maker(allowed: Cell, most: Fraction, ways: tuple[Proposal, ...]) -> Answer:
+    why = "it hangs on the diameter over the insulation that the maker gives"
+    return authority_decides("fill", f"up to {square_inches(most)}", f"at most {allowed.text}", why=why, amend=ways)
+
+
 def _rounded_up(known: tuple[Taken, ...], number: int, allowed: Cell, look: Look) -> bool:
-    """Equal conductors alone: one more is taken where most of it would fit."""
-    if any(taken.most != known[0].least for taken in known):
+    """Equal conductors alone: one more is taken where most of it would fit, of the thinnest that they can be."""
+    if any((taken.least, taken.most) != (known[0].least, known[0].most) for taken in known):
         return False
     each = Area.of(known[0].least, "in²")
     up = look.limit("fraction of a conductor that rounds up")
