@@ -232,7 +232,13 @@ def test_between_the_bounds_it_is_for_the_maker() -> None:
     line = wired("3 × 10 AWG Cu RHW-2", "EMT 1/2 in")
     assert (*told(line), line.answer.needs) == ("cannot tell", "up to 0.131 in²", "at most 0.122 in²")
     assert "that the maker gives" in line.answer.why
-    at_the_least = wired("10 × 8 AWG Cu bare", "PVC-80 1/2 in", legs=[{"on": "inside wall", "length": "24 in"}])
+    wires = {"hot": "9 × 8 AWG Cu bare", "neutral": "10 AWG Cu bare", "ground": "12 AWG Cu bare"}
+    nipple = {"legs": [{"on": "inside wall", "length": "24 in"}], "carries": {"planer": {"wires": wires}}}
+    at_the_least = line_at(
+        reviewed(example("joinery-workshop", {"routes": {"planer-run": {"raceway": "PVC-80 1/2 in", **nipple}}})),
+        FILL,
+        PLANER,
+    )
     assert (*told(at_the_least), at_the_least.answer.needs) == ("cannot tell", "up to 0.170 in²", "at most 0.130 in²")
     data = planer("3 × 10 AWG Cu RHW-2", "EMT 1/2 in")
     assert after_each_proposal(data, FILL, PLANER) == {"use EMT 3/4 in": "met"}
