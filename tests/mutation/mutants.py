@@ -186,7 +186,7 @@ def _other_constants(node: ast.Constant, parents: Parents) -> Iterator[ast.Const
             yield ast.Constant(not value)
         case str() as value if _decides(node, parents):
             yield ast.Constant(f"{value} otherwise")
-        case int() | float() as value if not isinstance(value, bool):
+        case int() | float() as value if not isinstance(value, bool) and value + 1 != value:
             yield ast.Constant(value + 1)
 
 

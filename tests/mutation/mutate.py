@@ -26,7 +26,11 @@ from mutation.trial import NOTICED
 ROOT: Final = Path(__file__).resolve().parents[2]
 TESTS: Final = {
     "linter/precover/electrical": ("tests/electrical/test_*.py",),
-    "rules/precover_rules/packs": ("tests/electrical/test_published_tables.py", "tests/rules/test_*.py"),
+    "rules/precover_rules/packs": (
+        "tests/electrical/test_published_tables.py",
+        "tests/electrical/test_bend_radii.py",
+        "tests/rules/test_*.py",
+    ),
     "rules/precover_rules/burial": ("tests/rules/test_burial_*.py", "tests/rules/test_minimum_cover*.py"),
     "rules/precover_rules/grounding": ("tests/rules/test_*grounding*.py", "tests/rules/test_equipment_ground_*.py"),
     "rules/precover_rules/conductors": (
