@@ -32,6 +32,9 @@ class Verdict(NamedTuple):
     rows: tuple[str, ...]
 
 
+Fact = tuple[str, Callable[[Laid, Around, Look], tuple[Around, str]]]
+"""A field of `Around`, and what looks at it: the surroundings with it as it is, and in words what it does for them."""
+
 BEST = Around(False, False, False, AT_75)
 
 
@@ -128,13 +131,13 @@ def _as_it_is(laid: Laid, worst: Around, weak: set[str], test: Test, look: Look)
     noted = len(look.cells), len(look.steps)
     around, hopeful = worst, BEST
     helped: list[str] = []
-    helps: tuple[tuple[str, Callable[[Laid, Around, Look], tuple[Around, str]]], ...] = (
+    facts: tuple[Fact, ...] = (
         ("warm", partial(_cooler, weak)),
         ("crowded", _apart),
         ("wet", _drier),
         ("terminals", _terminals),
     )
-    for fact, look_at in helps:
+    for number, (fact, look_at) in enumerate(facts, 1):
         around, how = look_at(laid, around, look)
         if how:
             helped.append(how)
@@ -146,10 +149,24 @@ def _as_it_is(laid: Laid, worst: Around, weak: set[str], test: Test, look: Look)
         _forget(look, noted)
         found = _try(laid, hopeful, test, look)
         if not found.holds:
-            return found
+            hopeful = _by_what_is_known(laid, around, hopeful, facts[number:], look)
+            _forget(look, noted)
+            return _try(laid, hopeful, test, look)
     for how in helped:
         look.because(how, laid.place)
     return found
+
+
+def _by_what_is_known(laid: Laid, around: Around, best: Around, facts: tuple[Fact, ...], look: Look) -> Around:
+    """The best there can be for conductors that are too weak in any case, by all that is known of them: what is said of
+    their ampacity, and of a breaker for it, is not too much then."""
+    for fact, look_at in facts:
+        try:
+            around, _ = look_at(laid, around, look)
+        except Missing:
+            continue
+        best = best._replace(**{fact: getattr(around, fact)})
+    return best
 
 
 def _cooler(weak: set[str], laid: Laid, around: Around, look: Look) -> tuple[Around, str]:

@@ -56,9 +56,8 @@ def amps_in(laid: Laid, around: Around, look: Look) -> tuple[Current, tuple[str,
         rows.append("se-cable-feeder-inside" if laid.kind in SERVICE_CABLE else "nm-uf-60c")
         if held != column:
             limits.append((f"the kind of cable ({held})", look.cell("ampacity", laid.metal, size, held)))
-    if around.terminals not in (held, column):
-        if held is None:
-            rows.append("terminal-temp-60-75")
+    elif around.terminals < column:  # else the insulation gives no more than they are made for
+        rows.append("terminal-temp-60-75")
         limits.append((f"terminals of {around.terminals}", look.cell("ampacity", laid.metal, size, around.terminals)))
     worked = _worked(table, correction, adjustment, tuple(limits))
     look.because(f"{laid.named}, {laid.kind}: {column} column", laid.place)

@@ -1,0 +1,437 @@
+"""Where conductors get warm, what lies beside them, what is noted of it, and how large a wire is offered."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from precover.reviewing import Line, Review
+from support.reviews import asked, example, lines, merged, outcome, reviewed, reviewed_example
+from support.trenches import after_each_proposal
+
+AMPACITY = "/breaker-for-the-ampacity"
+PLANER, LIGHTS, STUDIO, FEEDER = "/circuits/planer", "/circuits/lights", "/circuits/studio", "/circuits/workshop-feeder"
+RUN = "/routes/planer-run/carries/planer/wires/hot"
+HELPS = {
+    "short": "what lies warmer is short: the ampacity of the rest of the circuit holds",
+    "apart": "the circuits lie apart, or together only as far as a nipple is long",
+    "dry": "no leg is in a wet place",
+    "terminals": "its terminals are marked 75 °C",
+}
+"""What can be found in favour of conductors that would be too weak at their worst."""
+
+
+def planer(wire: str, rating: str = "30 A", high: str = "86 °F", **circuit: Any) -> dict[str, Any]:
+    """The workshop with another wire or cable to its planer, in conduit along an inside wall."""
+    carried = {"wires": {"hot": f"2 × {wire}"}} if "AWG" in wire or "kcmil" in wire else {"wires": None, "cable": wire}
+    return example(
+        "joinery-workshop",
+        {
+            "site": {"design-high": high},
+            "circuits": {"planer": {"breaker": {"rating": rating}, **circuit}},
+            "routes": {"planer-run": {"carries": {"planer": carried}}},
+        },
+    )
+
+
+def line(of: Review, place: str, rule: str = AMPACITY) -> Line:
+    """The one line of a rule on a circuit."""
+    (found,) = [one for one in lines(of, rule, place) if one.subject == place]
+    return found
+
+
+def after_the_sum(of: Review, circuit: str, place: str) -> list[str]:
+    """What is noted of conductors after their ampacity was worked out."""
+    noted = [words for words, at in line(of, circuit).steps if at == place]
+    last = max(n for n, words in enumerate(noted) if words.endswith(" A") or words.startswith("held to"))
+    return noted[last + 1 :]
+
+
+# Terminals
+
+
+@pytest.mark.parametrize(
+    ("rating", "terminals", "expected"),
+    [
+        ("100 A", "60 °C", "not met"),
+        ("100 A", None, "cannot tell"),
+        ("100 A", "75 °C", "met"),
+        ("110 A", None, "met"),
+    ],
+)
+def test_terminals_up_to_100_amperes(rating: str, terminals: str | None, expected: str) -> None:
+    """2 AWG has 95 A on terminals for 60 °C, and 115 A on those for 75 °C, as all are above a rating of 100 A; 3 AWG has
+    85 A and 100 A."""
+    wire = "3 AWG Cu THHN" if rating == "100 A" else "2 AWG Cu THHN"
+    assert outcome(reviewed(planer(wire, rating, terminals=terminals)), AMPACITY, PLANER) == expected
+
+
+def test_a_smaller_breaker_is_on_marked_terminals_where_they_are_not_known() -> None:
+    """50 A on 8 AWG only if they are marked 75 °C; where the plan says they are not, no more than 40 A."""
+    unknown = line(reviewed(planer("8 AWG Cu THHN", "60 A")), PLANER).answer
+    assert {edit["path"]: edit["value"] for edit in unknown.proposals[0].patch} == {
+        "/circuits/planer/breaker/rating": "50 A",
+        "/circuits/planer/terminals": "75 °C",
+    }
+    marked = line(reviewed(planer("8 AWG Cu THHN", "60 A", terminals="60 °C")), PLANER).answer
+    assert [edit["value"] for edit in marked.proposals[0].patch] == ["40 A"]
+    cable = line(reviewed(planer("NM-B 8/2", "60 A")), PLANER).answer
+    assert [edit["value"] for edit in cable.proposals[0].patch] == ["40 A"]
+
+
+def test_wire_that_is_too_weak_in_any_case_is_not_said_to_be_stronger_than_it_is() -> None:
+    """Ten conductors of 8 AWG in one raceway have 26.4 A, whatever their terminals are marked: 30 A, not 50 A."""
+    carries = {"carries": {"lights": {"cable": "MC 8/2"}}}
+    routes = {"lighting": {"raceway": "EMT 2 in", **carries}, "porch-lighting": carries}
+    data = merged(bundle(4), {"circuits": {"lights": {"breaker": {"rating": "60 A"}}}, "routes": routes})
+    answer = line(reviewed(data), LIGHTS).answer
+    assert "for the 26.4 A of 8 AWG Cu on lighting" in str(answer.needs)
+
+
+# Facts in favour
+
+
+@pytest.mark.parametrize(
+    ("base", "patch", "circuit", "place", "helped"),
+    [
+        ("joinery-workshop", planer("8 AWG Cu THHN", "50 A", terminals="75 °C"), PLANER, RUN, ["terminals"]),
+        (
+            "pottery-studio",
+            {
+                "site": {"design-high": "95 °F"},
+                "routes": {
+                    "yard": {
+                        "legs": [
+                            {"rise": "2 ft", "length": "4 ft"},
+                            {"buried": "lawn", "length": "80 ft", "cover": "24 in"},
+                            {"rise": "2 ft", "length": "4 ft"},
+                        ]
+                    }
+                },
+            },
+            STUDIO,
+            "/routes/yard/carries/studio/cable",
+            ["short"],
+        ),
+        (
+            "pottery-studio",
+            {
+                "site": {"design-high": "95 °F"},
+                "routes": {"yard": {"legs": [{"in": "wall framing", "length": "30 ft", "location": "dry"}]}},
+            },
+            STUDIO,
+            "/routes/yard/carries/studio/cable",
+            ["dry"],
+        ),
+    ],
+)
+def test_what_is_found_in_favour_is_noted(
+    base: str, patch: dict[str, Any], circuit: str, place: str, helped: list[str]
+) -> None:
+    """That, and nothing that is not so."""
+    of = reviewed_example(base, patch)
+    assert after_the_sum(of, circuit, place) == [HELPS[name] for name in helped]
+
+
+def bundle(more: int, length: str = "20 ft", **route: Any) -> dict[str, Any]:
+    """The workshop with more lighting circuits beside the one it has, from the panel to the switch."""
+    data = example("joinery-workshop")
+    names = [f"extra-{number}" for number in range(more)]
+    on = {name: {"luminaire": "9 W", "circuit": name} for name in names}
+    on |= {f"outlet-{number}": {"receptacle": "15 A", "circuit": "lights"} for number in (1, 2)}
+    run = {
+        "legs": [{"on": "inside wall", "length": length, "location": "dry"}],
+        "carries": {name: {"cable": "NM-B 14/2"} for name in names},
+        **route,
+    }
+    patch = {
+        "circuits": dict.fromkeys(names, data["circuits"]["lights"]),
+        "boxes": {"switch-box": {"devices": {"light-switch": {"circuit": "lights"}, **on}}},
+        "routes": {"lighting": run},
+    }
+    result = merged(data, patch)
+    assert isinstance(result, dict)
+    return result
+
+
+LIGHTING = "/routes/lighting/carries/lights/cable"
+
+
+def test_circuits_that_lie_apart() -> None:
+    """Ten conductors in the length of a nipple do not heat each other."""
+    assert after_the_sum(reviewed(bundle(4, "24 in")), LIGHTS, LIGHTING) == [HELPS["apart"]]
+    assert after_the_sum(reviewed(bundle(4, "25 in", spaced=True)), LIGHTS, LIGHTING) == [HELPS["apart"]]
+
+
+@pytest.mark.parametrize(
+    ("legs", "expected"),
+    [
+        (["EMT 1-1/4 in", "EMT 1-1/4 in"], "not met"),
+        (["EMT 1-1/4 in", "none"], "met"),
+        (["none", "EMT 1-1/4 in"], "met"),
+    ],
+)
+def test_lengths_in_raceway_are_added_up(legs: list[str], expected: str) -> None:
+    """Twice 13 in is more than a nipple; what is kept apart in the open does not count with it."""
+    parts: list[dict[str, Any]] = [
+        {"on": "inside wall", "length": "13 in", "location": "dry", "raceway": raceway} for raceway in legs
+    ]
+    data = bundle(4, legs=[parts[0], {"bend": "90°"}, parts[1]], raceway=None, spaced=True)
+    assert outcome(reviewed(data), AMPACITY, LIGHTS) == expected
+
+
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [
+        (19, "25 A × 0.96 × 0.4 = 9.6 A"),
+        (20, "25 A × 0.96 × 0.35 = 8.4 A"),
+    ],
+)
+def test_forty_conductors_and_more(more: int, words: str) -> None:
+    """40 % for 40 of them, 35 % beyond."""
+    of = reviewed(bundle(more, spaced=False))
+    assert words in [step for step, _ in line(of, LIGHTS).steps]
+
+
+@pytest.mark.parametrize(("extra", "counted"), [(False, []), (True, ["current-carrying conductors: 2 + 2 = 4"])])
+def test_low_voltage_beside_a_circuit_is_no_company(extra: bool, counted: list[str]) -> None:
+    """It is not counted among the current-carrying conductors."""
+    data = bundle(1)
+    data["circuits"]["bell"] = {"kind": "low-voltage", "from": "switch-box/supply", "voltage": "12 V"}
+    data["boxes"]["switch-box"]["devices"]["supply"] = {"transformer": "20 VA", "circuit": "lights"}
+    data["boxes"]["porch-light-box"]["devices"] |= {
+        "porch-lamp": {"luminaire": "20 W", "circuit": "lights"},
+        "bell": {"equipment": "bell", "circuit": "bell"},
+    }
+    carries = {"lights": {"cable": "NM-B 14/2"}, "bell": {"cable": "low-voltage 18/2"}}
+    if extra:
+        carries["extra-0"] = {"cable": "NM-B 14/2"}
+    data["routes"]["porch-lighting"] |= {"carries": carries, "spaced": False}
+    steps = line(reviewed(data), LIGHTS).steps
+    assert [words for words, at in steps if "current-carrying" in words and at == "/routes/porch-lighting"] == counted
+
+
+def test_the_neutral_of_two_legs_of_a_wye_counts() -> None:
+    """At 120/208 V it carries as much as a hot, at 120/240 V only the difference."""
+    data = bundle(1, spaced=False)
+    data["routes"]["lighting"]["carries"]["extra-0"]["cable"] = "NM-B 14/3"
+    counts = {}
+    for voltage in ("120/208 V", "120/240 V"):
+        circuit = {"circuits": {"extra-0": {"voltage": voltage, "multiwire": True}}}
+        steps = line(reviewed(merged(data, circuit)), LIGHTS).steps
+        counts[voltage] = next(words for words, _ in steps if "current-carrying" in words)
+    assert counts == {
+        "120/208 V": "current-carrying conductors: 2 + 3 = 5",
+        "120/240 V": "current-carrying conductors: 2 + 2 = 4",
+    }
+
+
+def test_cables_are_offered_to_be_kept_apart_only_where_all_lie_in_the_open() -> None:
+    """A raceway holds them together."""
+    words = "keep the cables apart on lighting"
+    assert words in after_each_proposal(bundle(4, spaced=False), AMPACITY, LIGHTS)
+    held = bundle(4, spaced=False, raceway="EMT 1-1/4 in")
+    assert words not in after_each_proposal(held, AMPACITY, LIGHTS)
+    assert outcome(reviewed(held), AMPACITY, LIGHTS) == "not met"
+
+
+# Heat
+
+
+def warm(
+    leg: dict[str, Any], high: str = "104 °F", use: str = "dwelling", ends: tuple[str | None, ...] = ("indoors",) * 2
+) -> Review:
+    """The studio's cable to the ceiling as one leg of UF, in a building of some use, between two areas."""
+    return reviewed_example(
+        "pottery-studio",
+        {
+            "site": {"design-high": high},
+            "structures": {"studio": {"use": use}},
+            "boxes": {"entry-box": {"area": ends[0]}, "ceiling-box": {"area": ends[1]}},
+            "routes": {
+                "garage-wall": {"legs": [{"buried": "lawn", "length": "20 ft"}]},
+                "yard": {"legs": [{"buried": "lawn", "length": "20 ft"}]},
+                "ceiling": {"carries": {"studio": {"cable": "UF-B 12/2"}}, "legs": [leg]},
+            },
+        },
+    )
+
+
+def is_warm(of: Review) -> bool:
+    """Whether the ampacity of that leg was corrected for heat."""
+    noted = [words for words, at in line(of, STUDIO).steps if at == "/site/design-high"]
+    return bool(noted)
+
+
+LONG = {"length": "30 ft", "location": "dry"}
+
+
+@pytest.mark.parametrize(
+    ("leg", "use", "ends", "expected"),
+    [
+        ({"in": "wall framing", **LONG}, "dwelling", ("indoors", "indoors"), False),
+        ({"in": "wall framing", **LONG}, "accessory", ("indoors", "indoors"), True),
+        ({"in": "wall framing", **LONG}, "dwelling", ("indoors", "garage"), False),
+        ({"in": "wall framing", **LONG}, "dwelling", ("attic", "garage"), True),
+        ({"in": "wall framing", **LONG}, "dwelling", ("crawl space", "outdoors"), True),
+        ({"in": "attic", **LONG}, "dwelling", ("indoors", "indoors"), True),
+        ({"in": "crawl space", **LONG}, "dwelling", ("indoors", "indoors"), True),
+        ({"in": "garage", **LONG}, "dwelling", ("indoors", "indoors"), True),
+        ({"on": "inside wall", **LONG}, "dwelling", ("indoors", "indoors"), False),
+        ({"on": "inside wall", **LONG}, "accessory", ("indoors", "indoors"), True),
+        ({"on": "outside wall", **LONG}, "dwelling", ("indoors", "indoors"), True),
+        ({"on": "post", **LONG}, "dwelling", ("indoors", "indoors"), True),
+        ({"rise": "2 ft", "length": "30 ft"}, "dwelling", ("indoors", "indoors"), True),
+        ({"overhead": "yard", "length": "30 ft"}, "dwelling", ("indoors", "indoors"), True),
+        ({"through": "wall", "length": "30 ft"}, "accessory", ("indoors", "indoors"), False),
+        ({"buried": "lawn", "length": "30 ft"}, "accessory", ("indoors", "indoors"), False),
+    ],
+)
+def test_where_it_is_as_hot_as_outdoors(leg: dict[str, Any], use: str, ends: tuple[str, str], expected: bool) -> None:
+    """Outdoors, in the air, in whatever is not the living part of a dwelling; not in the earth, nor in rooms."""
+    assert is_warm(warm(leg, use=use, ends=ends)) is expected
+
+
+def test_an_area_is_asked_for_only_if_the_other_end_is_unheated() -> None:
+    """Between a room and an area that is not stated it is no hotter than the table is for."""
+    leg = {"in": "wall framing", **LONG}
+    assert not is_warm(warm(leg, ends=("indoors", None)))
+    assert not is_warm(warm(leg, ends=(None, "indoors")))
+
+
+@pytest.mark.parametrize(
+    ("wire", "high", "too_hot"),
+    [
+        ("6 AWG Cu TW", "131 °F", False),
+        ("6 AWG Cu TW", "132 °F", True),
+        ("6 AWG Cu THHN", "185 °F", False),
+        ("6 AWG Cu THHN", "186 °F", True),
+    ],
+)
+def test_insulation_that_is_not_made_for_the_heat(wire: str, high: str, too_hot: bool) -> None:
+    """TW ends at 55 °C, THHN at 85 °C: beyond, its ampacity is none at all."""
+    of = reviewed(planer(wire, "40 A", high))
+    answer = line(of, PLANER).answer
+    assert answer.outcome.value == "not met"
+    column = "60 °C" if "TW" in wire else "90 °C"
+    said = f"too hot for insulation of {column}" in [words for words, _ in line(of, PLANER).steps]
+    assert (said, "for the 0 A of" in str(answer.needs)) == (too_hot, too_hot)
+    assert "ambient-correction" in answer.rows
+
+
+def test_the_sun_on_a_roof_is_in_the_derivation() -> None:
+    """60 °F more than the site's 95 °F."""
+    run = {"legs": [{"on": "roof", "length": "30 ft", "location": "wet", "sunlight": True}]}
+    data = merged(planer("10 AWG Cu THWN-2", high="95 °F"), {"routes": {"planer-run": run}})
+    noted = [words for words, at in line(reviewed(data), PLANER).steps if at == "/routes/planer-run/legs/0"]
+    assert len(noted) == 1 and noted[0].startswith("on a roof in the sun: ") and "155 °F" in noted[0]
+
+
+@pytest.mark.parametrize("on", ["outside wall", "inside wall"])
+def test_sun_on_a_wall_adds_nothing(on: str) -> None:
+    """Only a roof is counted hotter than the air."""
+    run = {"legs": [{"on": on, "length": "30 ft", "location": "wet", "sunlight": True}]}
+    data = merged(planer("10 AWG Cu THWN-2", high="95 °F"), {"routes": {"planer-run": run}})
+    assert "surroundings of up to 95 °F: × 0.96" in [words for words, _ in line(reviewed(data), PLANER).steps]
+
+
+# What is noted, and cited
+
+
+def test_the_derivation_of_a_weak_route_keeps_what_belongs_to_it() -> None:
+    """The heat of the site, the company on the route, and the wire; nothing of another route."""
+    of = reviewed(bundle(4, spaced=False))
+    places = [at for _, at in line(of, LIGHTS).steps]
+    assert set(places) == {"/site/design-high", "/routes/lighting", LIGHTING}
+    motor = {"planer-outlet": None, "saw": {"motor": "7 1/2 hp", "hardwired": True, "disconnect-in-sight": True}}
+    of = reviewed_example("joinery-workshop", {"boxes": {"planer-box": {"devices": motor}}})
+    weak = line(of, PLANER, "/wire-for-the-motors")
+    assert weak.answer.outcome.value == "not met"
+    assert "saw: 50 A with 25 % more for the largest" in [words for words, at in weak.steps if at == PLANER]
+
+
+def test_values_of_attempts_that_came_to_nothing_are_not_shown() -> None:
+    """Where marked terminals settle it, the column for the others was not used; where the cable is dry, not the wet."""
+    of = reviewed(planer("8 AWG Cu THHN", "50 A", terminals="75 °C"))
+    read = [(cell.table, *cell.key) for cell in line(of, PLANER).cells]
+    assert ("ampacity", "Cu", "8", "75 °C") in read
+    assert ("ampacity", "Cu", "8", "60 °C") not in read
+    assert read.count(("limits", "circuit on 60 °C terminals")) == 1
+    assert read.count(("ambient-correction", "to 30 °C", "90 °C")) == 1
+
+
+@pytest.mark.parametrize(
+    ("wire", "rating", "high", "rows"),
+    [
+        ("8 AWG Cu THHN", "60 A", "86 °F", {"terminal-temp-60-75", "ambient-correction"}),
+        ("8 AWG Cu TW", "60 A", "86 °F", {"ambient-correction"}),
+        ("NM-B 8/2", "60 A", "86 °F", {"nm-uf-60c", "ambient-correction"}),
+        ("SER 10-10-10 Cu", "30 A", "150 °F", {"se-cable-feeder-inside", "ambient-correction"}),
+        ("SER 8-8-8 Cu", "70 A", "86 °F", {"terminal-temp-60-75", "ambient-correction"}),
+    ],
+)
+def test_what_is_cited_is_what_was_counted(wire: str, rating: str, high: str, rows: set[str]) -> None:
+    """Terminals, kind of cable, heat; no company where there is none."""
+    answer = line(reviewed(planer(wire, rating, high, terminals="75 °C")), PLANER).answer
+    assert answer.outcome.value == "not met"
+    assert set(answer.rows) == {"branch-ocpd-vs-ampacity", "ampacity-table-locator"} | rows
+
+
+def test_the_origin_of_a_tap_and_of_a_feeder_is_cited() -> None:
+    """Where the wire gets smaller on the way; where a main at the far end might be taken for protection."""
+    thin = {"hot": "2 × 8 AWG Cu THWN-2", "neutral": "8 AWG Cu THWN-2"}
+    carries = {"carries": {"workshop-feeder": {"wires": thin}}}
+    smaller = line(reviewed_example("joinery-workshop", {"routes": {"yard": carries}}), FEEDER).answer
+    same = line(
+        reviewed_example("joinery-workshop", {"routes": {"yard": carries, "garage-run": carries}}), FEEDER
+    ).answer
+    assert "tap-10ft" in smaller.rows and "tap-10ft" not in same.rows
+    none = {"routes": {"yard": carries}, "panels": {"workshop-panel": {"main": "none"}}}
+    answer = line(reviewed_example("joinery-workshop", none), FEEDER).answer
+    assert "feeder-breaker-at-source" not in answer.rows
+    assert (
+        answer.why == "The wire gets smaller on the way, on yard, and is protected by the breaker at the origin only."
+    )
+    branch = line(reviewed(planer("8 AWG Cu THHN", "60 A")), PLANER).answer
+    assert (branch.why, "tap-10ft" in branch.rows) == ("", False)
+
+
+# Larger wire
+
+
+@pytest.mark.parametrize(
+    ("wire", "rating", "larger"),
+    [
+        ("500 kcmil Al THWN-2", "450 A", "900 kcmil Al"),
+        ("500 kcmil Al THWN-2", "500 A", None),
+        ("12 AWG Cu THHN", "30 A", "10 AWG Cu"),
+        ("12 AWG Al THHN", "25 A", "10 AWG Al"),
+        ("8 AWG Cu THHN", "60 A", "6 AWG Cu"),
+    ],
+)
+def test_the_smallest_wire_that_would_do_is_offered(wire: str, rating: str, larger: str | None) -> None:
+    """By ampacity and by what its size allows; none beyond the end of the table."""
+    rule = AMPACITY if rating in ("450 A", "500 A", "60 A") else "/breaker-for-small-wire"
+    offered = after_each_proposal(planer(wire, rating, terminals="60 °C"), rule, PLANER)
+    assert [words for words in offered if "on planer-run" in words] == (
+        [] if larger is None else [f"use {larger} on planer-run"]
+    )
+
+
+def test_a_wire_that_just_carries_a_load_is_offered() -> None:
+    """30 A on a nameplate: 10 AWG in a cable has 30 A."""
+    unit = {"equipment": "mini-split", "load": "3 kW", "hvac": True, "hardwired": True, "disconnect-in-sight": True}
+    device = {"planer-outlet": None, "unit": {**unit, "minimum-ampacity": "30 A", "maximum-breaker": "40 A"}}
+    data = merged(planer("NM-B 12/2"), {"boxes": {"planer-box": {"devices": device}}})
+    offered = after_each_proposal(data, "/wire-for-the-nameplate", "/boxes/planer-box/devices/unit")
+    assert offered == {"use 10 AWG Cu on planer-run": "met"}
+
+
+def test_what_no_fact_can_change_is_not_asked_for() -> None:
+    """14 AWG NM behind 20 A is too small by its size, whatever the heat; 6 AWG behind 40 A is enough in any place."""
+    data = planer("6 AWG Cu THHN", "40 A", "104 °F")
+    data["routes"]["planer-run"]["legs"] = [{"on": "inside wall"}]
+    of = reviewed(data)
+    assert outcome(of, AMPACITY, PLANER) == "met"
+    assert not [place for place in asked(of) if place.endswith(("/length", "/location", "/area", "/terminals"))]
