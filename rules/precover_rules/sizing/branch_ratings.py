@@ -26,15 +26,15 @@ def rating_of_a_branch_circuit(circuit: Circuit, look: Look) -> Answer:
     at = f"{circuit.breaker.place}/rating"
     key = f"{plain(rating.amount)} A"
     known = [key for (key,) in look.keys(TABLE)]
+    receptacles = any(isinstance(outlet, Receptacle) for outlet in outlets)
     if look.has(TABLE, key):
-        receptacles = any(isinstance(outlet, Receptacle) for outlet in outlets)
-        if not receptacles or look.cell(TABLE, key).value == "any outlets":
+        if _may_be_for(key, receptacles, look):
             return met("rating", rating, "one for several outlets", at=at)
         needs = "no receptacles on a circuit of this rating"
         return not_met("rating", rating, needs, at=at, amend=_breaker(circuit, known[known.index(key) + 1]))
     if len(outlets) == 1:
         return does_not_apply("one outlet: any rating that its load is made for")
-    lower = [other for other in known if Current.parse(other) <= rating]
+    lower = [other for other in known if Current.parse(other) < rating and _may_be_for(other, receptacles, look)]
     return not_met(
         "rating", rating, f"one of {', '.join(known)}", at=at, amend=_breaker(circuit, lower[-1]) if lower else ()
     )
@@ -75,6 +75,10 @@ def fixed_equipment_beside_other_outlets(circuit: Circuit, look: Look) -> Answer
     if has <= most:
         return met("fixed equipment", has, needs, at=fixed[0].place)
     return not_met("fixed equipment", has, needs, at=fixed[0].place)
+
+
+def _may_be_for(rating: str, receptacles: bool, look: Look) -> bool:
+    return not receptacles or bool(look.cell(TABLE, rating).value == "any outlets")
 
 
 def _amps(device: Equipment | Heater | Motor, volts: int, look: Look) -> Current:
