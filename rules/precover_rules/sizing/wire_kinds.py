@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from precover.plan import Cable, Carried, Circuit, Conductor, Plan, Route, Switch, Thing, Wires
+from precover.plan import Cable, Carried, Circuit, Conductor, Plan, Route, Switch, Thing
 from precover.rulebook import (
     Answer,
     Effort,
@@ -22,7 +22,7 @@ from precover.units import ConductorSize
 from precover_rules.circuit_conductors import carried_on, hots
 from precover_rules.circuits import devices_on
 from precover_rules.sizing.ampacity import least_for
-from precover_rules.sizing.laid import Laid, laid_on, smallest_made
+from precover_rules.sizing.laid import Laid, smallest_made
 from precover_rules.sizing.rewiring import cable_of, wire_of
 from precover_rules.worst import worst
 
@@ -51,18 +51,19 @@ def wires_side_by_side(circuit: Circuit, look: Look) -> Answer:
     """No small wires are connected in parallel for one hot."""
     if circuit.kind == "low-voltage":
         return does_not_apply("low voltage")
-    several = [(wires, hot) for wires, hot in _hot_wires(circuit, look) if hot.count > 1]
+    several = [part for part in _hot_wires(circuit, look) if part[2].count > 1]
     if not several:
         return does_not_apply("no more than one hot wire on any part of its way")
     if any(isinstance(device, Switch) for device in devices_on(circuit, look)):
         return does_not_apply("a switch is on it: its wires may be switched ones")
     count, least = hots(circuit, look), look.limit("smallest conductors in parallel").value
     needs = f"one wire for each hot, or {least} and larger side by side"
-    small = [(wires, hot) for wires, hot in several if hot.count > count and hot.size < least]
+    small = [part for part in several if part[2].count > count and part[2].size < least]
     if not small:
-        return met("hot wires", several[0][1].text, needs)
-    wires, hot = small[0]
-    return not_met("hot wires", hot.text, needs, at=f"{wires.place}/hot", amend=_one_each(circuit, small, count, look))
+        return met("hot wires", several[0][2].text, needs)
+    _, carried, hot = small[0]
+    at = f"{carried.place}/wires/hot"
+    return not_met("hot wires", hot.text, needs, at=at, amend=_one_each(circuit, small, count, look))
 
 
 @inspection(looks_at=Plan, stage=Stage.ROUGH, rows=("stranded-in-raceway",))
@@ -94,25 +95,30 @@ def copper_meets_aluminum(circuit: Circuit, look: Look) -> str | None:
     return f"{circuit.id}: copper and aluminum are joined only in connectors listed for both."
 
 
-def _hot_wires(circuit: Circuit, look: Look) -> Iterator[tuple[Wires, Conductor]]:
-    for _, carried in carried_on(circuit, look):
+Part = tuple[Route, Carried, Conductor]
+"""A route, what a circuit is carried by on it, and its hot wires there."""
+
+
+def _hot_wires(circuit: Circuit, look: Look) -> Iterator[Part]:
+    for route, carried in carried_on(circuit, look):
         if carried.wires is not None and isinstance(carried.wires.hot, Conductor):
-            yield carried.wires, carried.wires.hot
+            yield route, carried, carried.wires.hot
 
 
-def _one_each(circuit: Circuit, small: list[tuple[Wires, Conductor]], count: int, look: Look) -> tuple[Proposal, ...]:
+def _one_each(circuit: Circuit, small: list[Part], count: int, look: Look) -> tuple[Proposal, ...]:
     """One wire for each hot and for the neutral, of a size for the breaker."""
     rating = look.stated(circuit.breaker.rating)
-    laid = {part.carried.wires: part for part in laid_on(circuit, look) if isinstance(part, Laid)}
     changes: list[tuple[Thing, str, str]] = []
-    for wires, hot in small:
-        size = least_for(laid[wires], rating, look) if wires in laid else None
-        if size is None:
+    for route, carried, hot in small:
+        laid = Laid(circuit, route, carried, hot.size, hot.material, hot.insulation)
+        size = None if hot.insulation == "bare" else least_for(laid, rating, look)
+        if size is None or carried.wires is None:
             return ()
         number = f"{count} × " if count > 1 else ""
-        changes.append((wires, "hot", f"{number}{size} {hot.material} {hot.insulation}"))
-        if wires.neutral is not None:
-            changes.append((wires, "neutral", f"{size} {wires.neutral.material} {wires.neutral.insulation}"))
+        changes.append((carried.wires, "hot", f"{number}{size} {hot.material} {hot.insulation}"))
+        neutral = carried.wires.neutral
+        if neutral is not None:
+            changes.append((carried.wires, "neutral", f"{size} {neutral.material} {neutral.insulation}"))
     return (Proposal.state(f"use one wire each: {changes[0][2]}", Effort.WIRE, *changes),)
 
 
