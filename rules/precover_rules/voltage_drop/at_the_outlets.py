@@ -105,8 +105,8 @@ def _of_feeders(feeder: Circuit, look: Look, *, exactly: bool = False) -> float 
 
 def _planned_lower(circuit: Circuit, drop: Drop, limit: Cell) -> tuple[Proposal, ...]:
     """With no load planned: the load up to which the drop is within the limit."""
-    amps = int(drop.amps * float(limit.value) / drop.lost.share)
-    if not drop.assumed or amps < 1 or circuit.kind == "feeder":
+    amps = 0 if drop.assumed is None else int(drop.assumed * float(limit.value) / drop.lost.share)
+    if amps < 1:
         return ()
     return (
         Proposal.state(f"plan {circuit.id} for no more than {amps} A", Effort.PAPER, (circuit, "load", f"{amps} A")),

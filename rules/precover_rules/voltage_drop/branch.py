@@ -16,15 +16,15 @@ FIRST, SECOND, BOTH = ("L1", "N"), ("L2", "N"), ("L1", "L2")
 
 
 class Drop(NamedTuple):
-    """The drop of one circuit, with what it was worked out from."""
+    """The drop of one circuit, with what it was worked out from. `assumed`: the load in amperes where the plan does not
+    say what is planned for a branch circuit."""
 
     lost: Lost
     pieces: list[Piece]
     volts: dict[tuple[str, str], float]
     loads: dict[str, Legs]
     how: str
-    amps: float
-    assumed: bool
+    assumed: float | None = None
 
     def exactly(self, look: Look) -> "Drop":
         """The same by the exact solution, with its steps noted."""
@@ -56,7 +56,8 @@ def drop_of_branch(circuit: Circuit, look: Look) -> Drop | str:
         return "no neutral goes with it"
     volts = {pair: float(running.volts)}
     loads: dict[str, Legs] = {node: {pair: amps} for node, amps in running.at.items()}
-    return Drop(bound(way, volts, loads), way, volts, loads, running.how, running.amps, running.assumed)
+    assumed = running.amps if running.assumed else None
+    return Drop(bound(way, volts, loads), way, volts, loads, running.how, assumed)
 
 
 def drop_of_feeder(feeder: Circuit, look: Look) -> Drop | str:
@@ -68,7 +69,7 @@ def drop_of_feeder(feeder: Circuit, look: Look) -> Drop | str:
     if isinstance(way, str):
         return way
     two = hots(feeder, look) == 2
-    one, other, across, how, assumed = _legs(feeder, look)
+    one, other, across, how = _legs(feeder, look)
     voltage = look.stated(feeder.voltage)
     loads: dict[tuple[str, str], float] = {BOTH: across} if two and across else {}
     neutral = all(piece.neutral is not None for piece in way)
@@ -83,24 +84,24 @@ def drop_of_feeder(feeder: Circuit, look: Look) -> Drop | str:
         BOTH: float(voltage.line_to_line),
     }
     at: dict[str, Legs] = {panel.id: loads}
-    return Drop(bound(way, volts, at), way, volts, at, how, max(one, other) + across, assumed)
+    return Drop(bound(way, volts, at), way, volts, at, how)
 
 
-def _legs(feeder: Circuit, look: Look) -> tuple[float, float, float, str, bool]:
-    """The current from either leg to the neutral and across both legs of a feeder, in words, and whether it is assumed.
+def _legs(feeder: Circuit, look: Look) -> tuple[float, float, float, str]:
+    """The current from either leg to the neutral and across both legs of a feeder, and in words where it comes from.
 
     What runs on the circuits behind it, the largest first on the leg that carries less, but no more on the heavier leg
     than the assumed part of the breaker; or what is planned for the feeder, across both.
     """
     planned = known(feeder.load, look)
     if planned is not None:
-        return 0.0, 0.0, float(planned.amount), f"planned for {planned}", False
+        return 0.0, 0.0, float(planned.amount), f"planned for {planned}"
     legs, across = {"L1": 0.0, "L2": 0.0}, 0.0
     single: list[tuple[float, Circuit]] = []
     panel = look.trace.panel_fed_by(feeder)
     for circuit in look.trace.circuits_from(panel) if panel is not None else ():
         if circuit.kind == "feeder":
-            one, other, both, _, _ = _legs(circuit, look)
+            one, other, both, _ = _legs(circuit, look)
             legs["L1"], legs["L2"], across = legs["L1"] + one, legs["L2"] + other, across + both
         elif circuit.kind == "branch circuit" and (running := running_on(circuit, look)) is not None:
             if running.across_hots:
@@ -113,7 +114,7 @@ def _legs(feeder: Circuit, look: Look) -> tuple[float, float, float, str, bool]:
     share, rating = look.limit(ASSUMED).value, look.stated(feeder.breaker.rating)
     most = float(rating.amount * share)
     if heavier <= most:
-        return legs["L1"], legs["L2"], across, f"{heavier:.1f} A on its heavier leg, from the circuits behind it", True
+        return legs["L1"], legs["L2"], across, f"{heavier:.1f} A on its heavier leg, from the circuits behind it"
     part = most / heavier
     how = f"{plain(Fraction(rating.amount * share))} A assumed on its heavier leg, {plain(share * 100)} % of its {rating} breaker"
-    return legs["L1"] * part, legs["L2"] * part, across * part, how, True
+    return legs["L1"] * part, legs["L2"] * part, across * part, how

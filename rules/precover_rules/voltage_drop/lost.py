@@ -19,7 +19,6 @@ class Lost(NamedTuple):
 
     share: float
     at: str
-    between: tuple[str, str]
 
 
 def bound(pieces: Sequence[Piece], volts: Mapping[tuple[str, str], float], loads: Mapping[str, Legs]) -> Lost:
@@ -37,7 +36,7 @@ def bound(pieces: Sequence[Piece], volts: Mapping[tuple[str, str], float], loads
             for wire, amps in flow[piece.route.to].items():
                 ahead[wire] = ahead.get(wire, 0.0) + amps
     drops: dict[str, dict[str, float]] = {}
-    worst = Lost(0.0, "", ("", ""))
+    worst = Lost(0.0, "")
     for piece in pieces:
         before = drops.get(piece.route.from_, {})
         hot, neutral = abs(piece.hot_ohms), abs(piece.neutral_ohms)
@@ -47,8 +46,8 @@ def bound(pieces: Sequence[Piece], volts: Mapping[tuple[str, str], float], loads
         }
         for pair in loads.get(piece.route.to, {}):
             share = sum(drops[piece.route.to][wire] for wire in pair) / volts[pair]
-            if share > worst.share:
-                worst = Lost(share, piece.route.to, pair)
+            if share >= worst.share:
+                worst = Lost(share, piece.route.to)
     return worst
 
 
@@ -59,16 +58,14 @@ def exact(
     source = pieces[0].route.from_
     stretches = []
     for piece in pieces:
-        wires = {wire: piece.hot_ohms for wire in supply if wire != "N"}
-        if piece.neutral is not None and "N" in supply:
-            wires["N"] = piece.neutral_ohms
+        wires = {wire: piece.neutral_ohms if wire == "N" else piece.hot_ohms for wire in supply}
         stretches.append(Stretch(piece.route.from_, piece.route.to, wires))
     at = [Load(node, pair, amps, "current") for node, legs in loads.items() for pair, amps in legs.items() if amps]
     try:
         worked = worst_drop(source, supply, stretches, at)
     except VoltageCollapse:
         farthest = pieces[-1].route.to
-        return Lost(ALL, farthest, ("", "")), ("the loads ask for more than the wires can deliver",)
+        return Lost(ALL, farthest), ("the loads ask for more than the wires can deliver",)
     if worked.value is None:
-        return Lost(0.0, source, ("", "")), worked.steps
-    return Lost(worked.value.share, worked.value.at, worked.value.between), worked.steps
+        return Lost(0.0, source), worked.steps
+    return Lost(worked.value.share, worked.value.at), worked.steps
