@@ -2,13 +2,16 @@
 
 from collections.abc import Iterable
 from fractions import Fraction
+from typing import Literal
 
-from precover.electrical.loads import CalculatedLoad, Connected, Legs, feeder_load
+from precover.electrical.loads import CalculatedLoad, Connected, feeder_load
 from precover.plan import Circuit, Panel
 from precover.rulebook import Look, once
 from precover.units import Apparent, Current, plain
 from precover_rules.loads.drawn import Drawn, Part, drawn_by, voltage_and_hots
 from precover_rules.loads.known import known
+
+Leg = Literal["L1", "L2"]
 
 
 def calculated_load(panel: Panel, look: Look, allowed: Current) -> CalculatedLoad | None:
@@ -59,27 +62,25 @@ def _drawn_by_feeder(feeder: Circuit, look: Look, *, most: bool) -> Drawn:
     return Drawn(feeder, volts, legs, parts, f"planned for {planned}" if rest > 0 else "what stands behind it")
 
 
-def placed(drawn: Iterable[Drawn], look: Look) -> list[tuple[Drawn, Legs]]:
-    """Each circuit with its leg: the plan's, else the one that carries less so far, the largest circuits first."""
-    amps = {"L1": Fraction(0), "L2": Fraction(0)}
-    result: list[tuple[Drawn, Legs]] = []
+def placed(drawn: Iterable[Drawn], look: Look) -> list[tuple[Drawn, Leg]]:
+    """Each circuit of one hot with its leg: the plan's, else the one that carries less so far, the largest circuits first."""
+    amps: dict[Leg, Fraction] = {"L1": Fraction(0), "L2": Fraction(0)}
+    result: list[tuple[Drawn, Leg]] = []
     for one in sorted(drawn, key=lambda one: (known(one.circuit.leg, look) is None, -one.va)):
-        leg: Legs = "both"
-        if one.hots == 1:
-            leg = known(one.circuit.leg, look) or ("L1" if amps["L1"] <= amps["L2"] else "L2")
-            amps[leg] += one.va
+        leg: Leg = known(one.circuit.leg, look) or ("L1" if amps["L1"] <= amps["L2"] else "L2")
+        amps[leg] += one.va
         result.append((one, leg))
     return result
 
 
-def spread(panel: Panel, look: Look) -> list[tuple[Circuit, Legs]]:
+def spread(panel: Panel, look: Look) -> list[tuple[Circuit, Leg]]:
     """The circuits of a panel that are on another leg than they would be, were they spread as evenly as can be."""
     amps = {"L1": Fraction(0), "L2": Fraction(0)}
-    moved: list[tuple[Circuit, Legs]] = []
+    moved: list[tuple[Circuit, Leg]] = []
     for one in sorted(drawn_from(panel, look, most=True), key=lambda one: -one.va):
         if one.hots == 1:
             stated = known(one.circuit.leg, look)
-            leg: Legs = "L1" if amps["L1"] < amps["L2"] or (amps["L1"] == amps["L2"] and stated != "L2") else "L2"
+            leg: Leg = "L1" if amps["L1"] < amps["L2"] or (amps["L1"] == amps["L2"] and stated != "L2") else "L2"
             amps[leg] += one.va
             if stated is not None and stated != leg:
                 moved.append((one.circuit, leg))
@@ -93,35 +94,41 @@ def _calculated(panel: Panel, most: bool, look: Look) -> CalculatedLoad:
     for one in drawn:
         look.because(f"{one.circuit.id}: {plain(one.va)} VA, {one.how}", one.circuit.place)
     two_legs = any(one.hots == 2 for one in drawn) or _has_two_legs(panel, look)
-    volts = max((one.volts * (1 if one.hots == 2 or not two_legs else 2) for one in drawn), default=1)
+    across = [one.volts if one.hots == 2 or not two_legs else 2 * one.volts for one in drawn]
+    volts = max(across, default=1)
     loads = [
-        Connected(part.name, Apparent.of(part.va, "VA"), leg if two_legs else "both", part.continuous, part.motor)
-        for one, leg in placed(drawn, look)
+        # What is between two legs of a wye has less than twice the voltage to neutral: each counts by its current.
+        Connected(part.name, Apparent.of(part.va * volts / own, "VA"), "both", part.continuous, part.motor)
+        for one, own in zip(drawn, across, strict=True)
         for part in one.parts
     ]
-    continuous = look.limit("continuous load factor").value
-    worked = feeder_load(loads, Fraction(volts), continuous, look.limit("largest motor factor").value)
+    continuous, motor = look.limit("continuous load factor").value, look.limit("largest motor factor").value
+    worked = feeder_load(loads, Fraction(volts), continuous, motor)
     for step in worked.steps:
         look.because(step, panel.place)
     load = worked.value
-    placed_by_plan = two_legs and any(known(one.circuit.leg, look) is not None for one in drawn)
-    heavier = _on_the_heavier_leg(drawn, continuous, look) if placed_by_plan else Fraction(0)
+    heavier = _on_the_heavier_leg(drawn, continuous, motor, look)
     if heavier <= load.amps.amount:
         return load
     look.because(f"not spread evenly, as planned: {plain(heavier)} A on the heavier leg", panel.place)
     return load._replace(amps=Current.of(heavier, "A"))
 
 
-def _on_the_heavier_leg(drawn: Iterable[Drawn], continuous: Fraction, look: Look) -> Fraction:
+def _on_the_heavier_leg(drawn: Iterable[Drawn], continuous: Fraction, motor: Fraction, look: Look) -> Fraction:
     """What the heavier leg of a panel carries, in amperes, of the circuits that the plan puts on a leg and those on both:
-    the others are taken to be spread."""
-    legs = {"L1": Fraction(0), "L2": Fraction(0)}
+    the others are taken to be spread. The largest motor on it counts as the largest of the panel does."""
+    legs: dict[str, list[tuple[Part, Fraction]]] = {"L1": [], "L2": []}
     for one in drawn:
-        amps = sum((part.va * (continuous if part.continuous else 1) for part in one.parts), Fraction(0)) / one.volts
         for leg in legs if one.hots == 2 else (known(one.circuit.leg, look),):
             if leg is not None:
-                legs[leg] += amps
-    return max(legs.values())
+                legs[leg] += [(part, part.va / one.volts) for part in one.parts]
+    return max(_counted(parts, continuous, motor) for parts in legs.values())
+
+
+def _counted(parts: list[tuple[Part, Fraction]], continuous: Fraction, motor: Fraction) -> Fraction:
+    largest = max((amps for part, amps in parts if part.motor), default=Fraction(0))
+    amps = sum((amps * (continuous if part.continuous else 1) for part, amps in parts), Fraction(0))
+    return amps + largest * (motor - 1)
 
 
 def _has_two_legs(panel: Panel, look: Look) -> bool:
