@@ -37,6 +37,7 @@ TESTS: Final = {
         "tests/rules/test_conductors_*.py",
         "tests/rules/test_wires_for_the_voltage.py",
     ),
+    "rules/precover_rules/sizing": ("tests/rules/test_sizing_*.py", "tests/rules/test_rewiring.py"),
     "rules/precover_rules/identification": ("tests/rules/test_scope_and_colours.py",),
     "rules/precover_rules/voltage_drop": (
         "tests/rules/test_voltage_drop_*.py",

@@ -110,6 +110,10 @@ def test_where_a_neutral_is_not_looked_at() -> None:
     motor = {"bench-outlet": None, "fan": {"motor": "1/4 hp", "hardwired": True, "disconnect-in-sight": True}}
     boxes = {"boxes": {"bench-box": {"devices": motor}, "yard-box": {"devices": {"porch-outlet": None}}}}
     assert outcome(reviewed(merged(bench("14 AWG Cu THHN"), boxes)), NEUTRAL, BENCH) == "does not apply"
+    bare = reviewed(
+        merged(bench("14 AWG Cu THHN", hot="12 AWG Cu bare"), {"routes": {"porch": None}, "boxes": {"yard-box": None}})
+    )
+    assert (outcome(bare, NEUTRAL, BENCH), bare.failures) == ("does not apply", ())
 
 
 # Ratings of branch circuits
@@ -187,6 +191,11 @@ def test_lights_on_small_circuits(rating: str, cable: str, expected: str) -> Non
     offered = {"use a 20 A breaker for lights": "met"} if expected == "not met" else {}
     assert after_each_proposal(data, SMALL, LIGHTS) == offered
     assert outcome(reviewed(data), SMALL, BENCH) == "does not apply"
+    if expected == "not met":
+        receptacle = {"boxes": {"switch-box": {"devices": {"it": {"receptacle": "20 A"}}}}}
+        assert outcome(reviewed(merged(data, receptacle)), SMALL, LIGHTS) == "not met"
+        feeder = {"circuits": {"lights": {"kind": "feeder"}}}
+        assert outcome(reviewed(merged(data, feeder)), SMALL, LIGHTS) == "does not apply"
 
 
 HALF = "/fixed-equipment-beside-other-outlets"
@@ -303,6 +312,11 @@ def test_a_breaker_that_is_too_large_for_its_wire_is_told_once() -> None:
         "porch": {"carries": {"bench-outlets": {"cable": "NM-B 10/2"}}},
     }
     assert outcome(reviewed_example("joinery-workshop", {**breaker, "routes": routes}), ITS, place) == "not met"
+    larger = {
+        "boxes": {"planer-box": {"devices": {"planer-outlet": {"receptacle": "50 A"}}}},
+        "routes": {"planer-run": {"carries": {"planer": {"wires": {"hot": "2 × 12 AWG Cu THHN"}}}}},
+    }
+    assert outcome(reviewed_example("joinery-workshop", larger), ITS, OUTLET) == "met"
 
 
 BELOW, ABOVE = "/receptacle-not-below-the-voltage", "/receptacle-not-above-the-voltage"
@@ -321,6 +335,8 @@ BELOW, ABOVE = "/receptacle-not-below-the-voltage", "/receptacle-not-above-the-v
         ("120/240 V", True, "250 V", "met", "met", []),
         ("240 V", False, "480 V", "met", "not met", ["250 V"]),
         ("240 V", False, None, "cannot tell", "cannot tell", []),
+        ("240 V", False, "240 V", "met", "met", []),
+        ("125 V", False, "250 V", "met", "not met", ["125 V"]),
     ],
 )
 def test_receptacles_for_the_voltage(
@@ -370,8 +386,10 @@ def test_a_load_is_held_by_the_smallest_receptacle_beside_it(
         "continuous": False,
     }
     patch = {"boxes": boxes, "circuits": {"bench-outlets": {"breaker": {"rating": rating}}}}
-    of = reviewed_example("joinery-workshop", patch)
-    assert outcome(of, PLUGGED, "/boxes/bench-box/devices/press") == expected
+    answer = line(reviewed_example("joinery-workshop", patch), PLUGGED, "/boxes/bench-box/devices/press").answer
+    assert answer.outcome.value == expected
+    held = "12 A, 80 % of 15 A" if receptacles == {"bench-box": "15 A"} else "16 A, 80 % of 20 A"
+    assert answer.needs == f"at most {held}"
 
 
 @pytest.mark.parametrize(

@@ -108,7 +108,7 @@ def _receptacles(circuit: Circuit, look: Look) -> list[Receptacle]:
 
 def _row(rating: Current, look: Look) -> str | None:
     """The row of the smallest circuit in the table that is not smaller."""
-    return next((row for row, bound in look.keys(TABLE) if bound == "least" and rating <= Current.parse(row)), None)
+    return next((row for row, _ in look.keys(TABLE) if rating <= Current.parse(row)), None)
 
 
 def _ways(receptacle: Receptacle, circuit: Circuit, rating: Current) -> tuple[Proposal, ...]:
