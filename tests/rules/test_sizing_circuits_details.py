@@ -141,6 +141,20 @@ def test_a_breaker_that_carries_a_motor_leaves_room_for_its_start() -> None:
     assert met.needs == "at least 28 A for what runs on it"
 
 
+def test_how_long_something_runs_beside_a_motor_is_asked_for_where_it_decides() -> None:
+    """4 A beside 17 A, or 5 A if it runs for hours."""
+    press = {"equipment": "press", "load": "960 VA"}
+    for rating, expected in (("21 A", "cannot tell"), ("22 A", "met"), ("20 A", "not met")):
+        of = reviewed(machine(motor("3 hp"), rating, press=press))
+        assert outcome(of, CARRIES, PLANER) == expected
+
+
+def test_the_largest_breaker_of_a_motor_is_in_the_derivation() -> None:
+    """From its current."""
+    (words,) = [words for words, at in line(reviewed(machine(motor("3 hp"))), MOST, PLANER).steps if at == MACHINE]
+    assert "42.5 A" in words and "45 A" in words
+
+
 def test_bare_wire_to_a_motor_is_for_the_authority() -> None:
     """No table holds for it; a wire that is too weak elsewhere is told first."""
     answer = line(reviewed(machine(motor("3 hp"), wire="6 AWG Cu bare")), WIRE, PLANER).answer
@@ -260,6 +274,7 @@ def test_a_switch_of_another_circuit_is_no_disconnect() -> None:
         ("30 A", (), "disconnect", "30 A"),
         (None, (), "disconnect", "60 A"),
         ("30 A", ("disconnect",), "disconnect-2", "30 A"),
+        ("30 A", ("disconnect", "disconnect-2"), "disconnect-3", "30 A"),
     ],
 )
 def test_the_disconnect_that_is_proposed(rating: str | None, taken: tuple[str, ...], name: str, said: str) -> None:
@@ -272,6 +287,8 @@ def test_the_disconnect_that_is_proposed(rating: str | None, taken: tuple[str, .
     (way,) = line(reviewed(data), SIGHT, MACHINE).answer.proposals
     (edit,) = way.patch
     assert (edit["path"], edit["value"]["disconnect"]) == (f"/boxes/planer-box/devices/{name}", said)
+    said_of_it = {"indicating": True, "identified": True, "readily-accessible": True, "circuit": "planer"}
+    assert edit["value"] | said_of_it == edit["value"]
     after = reviewed(applied(data, complete(data, way.patch)))
     assert outcome(after, SIGHT, MACHINE) == "met"
     against = [one for one in after.findings if one.line.subject == f"/boxes/planer-box/devices/{name}"]
@@ -344,6 +361,8 @@ def test_a_larger_breaker_comes_with_larger_wire(rating: str, wire: str, load: s
         ("15 kVA", "60 A", "6 AWG Cu TW", "does not apply", "its breaker is too small already"),
         ("13.3 kVA", "60 A", "8 AWG Cu TW", "does not apply", "too large for its conductors"),
         ("12.48 kVA", "60 A", "6 AWG Cu TW", "met", ""),
+        ("12 kVA", "60 A", "6 AWG Cu TW", "does not apply", "below the next smaller breaker"),
+        ("14.4 kVA", "60 A", "6 AWG Cu TW", "not met", ""),
     ],
 )
 def test_wire_for_the_load(load: str, rating: str, wire: str, expected: str, why: str) -> None:
@@ -354,6 +373,48 @@ def test_wire_for_the_load(load: str, rating: str, wire: str, expected: str, why
     assert why in answer.why
     if expected == "not met":
         assert set(answer.rows) == {"continuous-load-125"}
+
+
+def test_wire_carries_its_load_where_it_lies() -> None:
+    """6 AWG TW has 50.05 A at 95 °F, behind 60 A as the next standard rating."""
+    for load, expected in (("12.01 kVA", "met"), ("12.02 kVA", "not met")):
+        kiln = {"equipment": "kiln", "load": load, "continuous": False, "hardwired": True}
+        assert outcome(reviewed(machine(kiln, "60 A", "6 AWG Cu TW")), HOTS, PLANER) == expected
+
+
+def test_wire_carries_the_sum_of_its_load() -> None:
+    """16 A for hours, and 33 or 35 A for a while: 49 A or 51 A, where it has 50.05 A."""
+    for load, expected in (("7920 VA", "met"), ("8400 VA", "not met")):
+        kiln = {"equipment": "kiln", "load": load, "continuous": False, "hardwired": True}
+        heat = {"heater": "3840 W", "hardwired": True}
+        assert outcome(reviewed(machine(kiln, "60 A", "6 AWG Cu TW", heat=heat)), HOTS, PLANER) == expected
+
+
+def test_a_load_on_wire_that_no_table_is_for() -> None:
+    """Is for the authority."""
+    kiln = {"equipment": "kiln", "load": "13 kVA", "continuous": False, "hardwired": True}
+    of = reviewed(machine(kiln, "60 A", "6 AWG Cu bare"))
+    assert (outcome(of, HOTS, PLANER), of.failures) == ("cannot tell", ())
+
+
+def test_a_load_beyond_any_wire() -> None:
+    """625 A: a breaker of 700 A is made, wire that carries it alone is not."""
+    kiln = {"equipment": "kiln", "load": "150 kVA", "continuous": False, "hardwired": True}
+    assert after_each_proposal(machine(kiln), BREAKER, PLANER) == {"use a 700 A breaker for planer": "met"}
+
+
+def test_how_long_a_load_runs_is_asked_for_where_it_decides() -> None:
+    """25 A on 30 A, or 31.25 A; 4 A are fine either way."""
+    for load, expected in (("6000 VA", "cannot tell"), ("960 VA", "met"), ("7201 VA", "not met")):
+        of = reviewed(machine({"equipment": "kiln", "load": load, "hardwired": True}))
+        assert outcome(of, BREAKER, PLANER) == expected
+
+
+def test_heating_among_other_load_is_cited() -> None:
+    """With what is looked up for continuous load."""
+    press = {"equipment": "press", "load": "2400 VA", "continuous": False, "hardwired": True}
+    answer = line(reviewed(machine({"heater": "4800 W", "hardwired": True}, press=press)), BREAKER, PLANER).answer
+    assert (answer.outcome.value, set(answer.rows)) == ("not met", {"continuous-load-125", "heater-continuous"})
 
 
 def test_continuous_load_is_counted_whole_before_correction_only() -> None:

@@ -277,3 +277,30 @@ def test_when_the_next_standard_rating_may_be_used(devices: dict[str, Any], expe
     """6 AWG TW has 55 A: 60 A for one receptacle or none. Above 20 A they are single."""
     data = merged(planer({"hot": "2 × 6 AWG Cu TW"}, "60 A"), {"boxes": {"planer-box": {"devices": devices}}})
     assert outcome(reviewed(data), AMPACITY, PLANER) == expected
+
+
+@pytest.mark.parametrize(
+    ("devices", "circuit", "wire", "lower"),
+    [
+        ({"planer-outlet": {"receptacle": "30 A"}}, {}, "12", None),
+        ({"planer-outlet": {"receptacle": "30 A"}, "lamp": {"luminaire": "9 W"}}, {}, "12", None),
+        ({"planer-outlet": {"receptacle": "20 A"}}, {}, "12", "20 A"),
+        ({"planer-outlet": {"receptacle": "20 A"}}, {}, "14", "15 A"),
+        ({"planer-outlet": None, "lamp": {"luminaire": "9 W"}, "heat": {"heater": "3840 W"}}, {}, "12", "20 A"),
+        ({"planer-outlet": None, "lamp": {"luminaire": "9 W"}, "heat": {"heater": "3841 W"}}, {}, "12", None),
+        ({"planer-outlet": {"receptacle": "20 A"}}, {"load": "20 A"}, "12", "20 A"),
+        ({"planer-outlet": {"receptacle": "20 A"}}, {"load": "20.1 A"}, "12", None),
+        ({"planer-outlet": None, "heat": {"heater": "3840 W"}}, {"voltage": None}, "12", "20 A"),
+    ],
+)
+def test_no_breaker_is_proposed_that_is_too_small_for_what_is_planned(
+    devices: dict[str, Any], circuit: dict[str, Any], wire: str, lower: str | None
+) -> None:
+    """A receptacle for an appliance, heat at 125 %, a planned load; what is not known asks for nothing."""
+    data = merged(planer({"hot": f"2 × {wire} AWG Cu THHN"}), {"boxes": {"planer-box": {"devices": devices}}})
+    of = reviewed(merged(data, {"circuits": {"planer": circuit}}))
+    ways = [way.words for way in line(of, CAPPED, PLANER).answer.proposals]
+    assert ([words for words in ways if "breaker" in words], of.failures) == (
+        [] if lower is None else [f"use a {lower} breaker for planer"],
+        (),
+    )

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from precover.reviewing import Line, Review
-from support.reviews import example, lines, merged, outcome, reviewed, reviewed_example
+from support.reviews import asked, example, lines, merged, outcome, reviewed, reviewed_example
 from support.trenches import after_each_proposal
 
 PLANER, BENCH, LIGHTS, STUDIO = "/circuits/planer", "/circuits/bench-outlets", "/circuits/lights", "/circuits/studio"
@@ -456,3 +456,28 @@ def test_poles_of_a_feeder_and_of_a_multiwire_circuit() -> None:
     assert outcome(reviewed_example("joinery-workshop", patch), rule, "/circuits/workshop-feeder") == "not met"
     shared = {"circuits": {"planer": {"voltage": "120/240 V", "multiwire": True, "breaker": {"poles": 1}}}}
     assert outcome(reviewed_example("joinery-workshop", shared), rule, PLANER) == "does not apply"
+
+
+def test_low_voltage_is_left_alone() -> None:
+    """A light on 12 V in a dwelling, on a cable that could share a neutral: nothing is said of it, and nothing asked."""
+    patch = {
+        "structures": {"studio": {"use": "dwelling"}},
+        "circuits": {"low": {"kind": "low-voltage", "from": "entry-box/supply", "voltage": "12 V"}},
+        "boxes": {
+            "entry-box": {
+                "devices": {
+                    "supply": {"transformer": "60 VA", "circuit": "studio"},
+                    "main-switch": {"circuit": "studio"},
+                    "bench-outlet": {"circuit": "studio"},
+                }
+            },
+            "ceiling-box": {
+                "devices": {"lamp": {"circuit": "studio"}, "low-lamp": {"luminaire": "5 W", "circuit": "low"}}
+            },
+        },
+        "routes": {"ceiling": {"carries": {"low": {"cable": "low-voltage 18/3"}}}},
+    }
+    of = reviewed_example("pottery-studio", patch)
+    for rule in (VOLTAGE, "/two-poles-for-two-hots", KINDS, SMALL, HALF, NEUTRAL):
+        assert outcome(of, rule, "/circuits/low") == "does not apply"
+    assert "/circuits/low/multiwire" not in asked(of)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from precover.electrical.motors import motor_circuit
 from precover.electrical.overcurrent import next_rating
 from precover.plan import Circuit, Motor, Receptacle
@@ -112,7 +114,7 @@ def _running(circuit: Circuit, motors: list[Motor], look: Look) -> Current:
     others = [outlet for outlet in outlets_on(circuit, look) if not isinstance(outlet, Motor | Receptacle)]
     parts = [part for outlet in others if isinstance(part := device_load(outlet, volts, look, most=False), Part)]
     steady = look.limit("continuous load factor").value
-    rest = sum((part.va * (steady if part.continuous else 1) for part in parts), start=max(currents) * 0) / volts
+    rest = sum((part.va * (steady if part.continuous else 1) for part in parts), Fraction(0)) / volts
     return Current.of(sum(currents) + rest, "A")
 
 
