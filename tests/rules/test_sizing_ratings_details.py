@@ -472,7 +472,11 @@ def test_low_voltage_is_left_alone() -> None:
                 }
             },
             "ceiling-box": {
-                "devices": {"lamp": {"circuit": "studio"}, "low-lamp": {"luminaire": "5 W", "circuit": "low"}}
+                "devices": {
+                    "lamp": {"circuit": "studio"},
+                    "low-lamp": {"luminaire": "5 W", "circuit": "low", "switched-by": "ceiling-box/low-switch"},
+                    "low-switch": {"switch": "15 A", "circuit": "low"},
+                }
             },
         },
         "routes": {"ceiling": {"carries": {"low": {"cable": "low-voltage 18/3"}}}},
@@ -480,4 +484,6 @@ def test_low_voltage_is_left_alone() -> None:
     of = reviewed_example("pottery-studio", patch)
     for rule in (VOLTAGE, "/two-poles-for-two-hots", KINDS, SMALL, HALF, NEUTRAL):
         assert outcome(of, rule, "/circuits/low") == "does not apply"
+    assert outcome(of, "/switch-for-its-load", "/boxes/ceiling-box/devices/low-switch") == "does not apply"
+    assert line(of, "/fault-trips-at-once", "/circuits/low").answer.why == "no power circuit"
     assert "/circuits/low/multiwire" not in asked(of)

@@ -58,6 +58,7 @@ def test_when_the_fault_current_is_on_the_list(panel: dict[str, Any], circuit: d
     ("cable", "length", "expected"),
     [
         ("UF-B 12/2", "280 ft", "met"),
+        ("UF-B 12/2", "303 ft", "met"),
         ("UF-B 12/2", "310 ft", "not met"),
         ("UF-B 10/2", "440 ft", "met"),
         ("UF-B 10/2", "500 ft", "not met"),
