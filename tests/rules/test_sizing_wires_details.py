@@ -100,6 +100,20 @@ def test_where_no_fault_current_is_told() -> None:
     of = reviewed_example("joinery-workshop", {"routes": {"bench": {"legs": [leg]}}})
     assert outcome(of, LOOP, BENCH) == "does not apply"
     assert not [place for place in asked(of) if place.endswith("/length")]
+    for wires in (
+        {"hot": "2 × 6 AWG Cu bare"},
+        {"hot": "2 × 600 kcmil Cu THHN"},
+        {"hot": "2 × 500 kcmil Cu THHN", "ground": "600 kcmil Cu THHN"},
+    ):
+        patch = {"routes": {"planer-run": {"carries": {"planer": {"wires": wires}}}}}
+        of = reviewed_example("joinery-workshop", patch)
+        assert (outcome(of, LOOP, PLANER), of.failures) == ("does not apply", ())
+    spare = {"circuits": {"spare": {"kind": "branch circuit", "from": "workshop-panel", "voltage": "120 V"}}}
+    assert line(reviewed_example("joinery-workshop", spare), LOOP, "/circuits/spare").answer.why == "it goes nowhere"
+    leg = {"buried": "field", "cover": "24 in", "length": "2500 ft"}
+    far = reviewed_example("orchard-pump", {"routes": {"to-pump": {"legs": [leg]}}})
+    (words,) = [words for words, _ in line(far, LOOP, "/circuits/pump").steps]
+    assert words.startswith("hot and grounding wire to the far end: 9.90 ohm")
     (words,) = [words for words, _ in line(reviewed_example("orchard-pump"), LOOP, "/circuits/pump").steps]
     # 69 ft, out and back, at 2 ohm for 1000 ft or a little less
     assert 0.25 < float(words.split(": ")[1].split(" ohm")[0]) < 0.29
@@ -159,6 +173,16 @@ def test_wires_side_by_side(hot: str, rating: str, expected: str, proposed: str 
     assert outcome(reviewed(data), PARALLEL, PLANER) == expected
     offered = [words.split(" THHN")[0] + " THHN" for words in after_each_proposal(data, PARALLEL, PLANER)]
     assert offered == ([] if proposed is None else [proposed])
+
+
+def test_two_wires_to_a_switch_may_be_switched_ones() -> None:
+    """Whatever else is on the circuit."""
+    wires = {"routes": {"bench": {"carries": {"bench-outlets": {"wires": {"hot": "2 × 12 AWG Cu THHN"}}}}}}
+    place = "/circuits/bench-outlets"
+    assert outcome(reviewed_example("joinery-workshop", wires), PARALLEL, place) == "not met"
+    switch = {"boxes": {"bench-box": {"devices": {"cut-off": {"switch": "20 A"}}}}}
+    assert outcome(reviewed_example("joinery-workshop", {**wires, **switch}), PARALLEL, place) == "does not apply"
+    assert outcome(reviewed_example("joinery-workshop"), PARALLEL, place) == "does not apply"
 
 
 def inspected(of: Review, name: str) -> list[str]:

@@ -56,8 +56,7 @@ def _loop(circuit: Circuit, look: Look) -> float | None:
         return None
     along: dict[str, float] = {}
     for part in laid_on(circuit, look):
-        ohms = None if isinstance(part, Answer) else _of_route(part, look)
-        if ohms is None or isinstance(part, Answer):
+        if isinstance(part, Answer) or (ohms := _of_route(part, look)) is None:
             return None
         along[part.route.to] = along.get(part.route.from_, 0.0) + ohms
     return max(along.values(), default=0.0) + (upstream if along else 0.0)
@@ -73,7 +72,5 @@ def _of_route(part: Laid, look: Look) -> float | None:
 
 
 def _per_km(size: ConductorSize, metal: str, look: Look) -> float | None:
-    for stranding in ("stranded", "solid"):
-        if look.has(TABLE, size.designation, stranding, f"resistance {metal}"):
-            return float(look.cell(TABLE, size.designation, stranding, f"resistance {metal}").value.amount)
-    return None
+    key = size.designation, "stranded", f"resistance {metal}"
+    return float(look.cell(TABLE, *key).value.amount) if look.has(TABLE, *key) else None
