@@ -143,12 +143,24 @@ def test_wire_that_is_too_small_for_a_building(wires: dict[str, str], expected: 
     assert after_each_proposal(data, SMALLEST, PLANER) == offered
 
 
+@pytest.mark.parametrize(
+    "carried", [{"wires": {"hot": None}}, {"wires": None, "cable": None}, {"wires": None, "cable": "cord 16/3"}]
+)
+def test_wire_that_is_not_stated_or_flexible_is_not_looked_at(carried: dict[str, Any]) -> None:
+    """Each is a matter of other rules."""
+    of = reviewed_example("joinery-workshop", {"routes": {"planer-run": {"carries": {"planer": carried}}}})
+    answers = {outcome(of, rule, PLANER) for rule in (SMALLEST, PARALLEL)}
+    assert (answers, of.failures) == ({"does not apply"}, ())
+
+
 def test_a_cable_that_is_too_small() -> None:
     """Its hots or its neutral; in whole cables."""
     data = example("pottery-studio", {"routes": {"ceiling": {"carries": {"studio": {"cable": "NM-B 16/2"}}}}})
     found = line(reviewed(data), SMALLEST, STUDIO)
     assert (found.place, found.answer.has) == ("/routes/ceiling/carries/studio/cable", "16 AWG Cu")
     assert after_each_proposal(data, SMALLEST, STUDIO) == {"use NM-B 14/2": "met"}
+    thin = {"routes": {"ceiling": {"carries": {"studio": {"cable": "SER 12-12-16-12 Cu"}}}}}
+    assert line(reviewed_example("pottery-studio", thin), SMALLEST, STUDIO).answer.has == "16 AWG Cu"
 
 
 @pytest.mark.parametrize(
@@ -179,7 +191,16 @@ def test_two_wires_to_a_switch_may_be_switched_ones() -> None:
     """Whatever else is on the circuit."""
     wires = {"routes": {"bench": {"carries": {"bench-outlets": {"wires": {"hot": "2 × 12 AWG Cu THHN"}}}}}}
     place = "/circuits/bench-outlets"
-    assert outcome(reviewed_example("joinery-workshop", wires), PARALLEL, place) == "not met"
+    found = line(reviewed_example("joinery-workshop", wires), PARALLEL, place)
+    assert (found.answer.outcome.value, found.place) == (
+        "not met",
+        "/routes/bench/carries/bench-outlets/wires/hot",
+    )
+    (way,) = found.answer.proposals
+    assert {edit["path"].rpartition("/")[2]: edit["value"] for edit in way.patch} == {
+        "hot": "12 AWG Cu THHN",
+        "neutral": "12 AWG Cu THHN",
+    }
     switch = {"boxes": {"bench-box": {"devices": {"cut-off": {"switch": "20 A"}}}}}
     assert outcome(reviewed_example("joinery-workshop", {**wires, **switch}), PARALLEL, place) == "does not apply"
     assert outcome(reviewed_example("joinery-workshop"), PARALLEL, place) == "does not apply"
