@@ -134,6 +134,38 @@ def test_what_is_found_in_favour_is_noted(
     assert after_the_sum(of, circuit, place) == [HELPS[name] for name in helped]
 
 
+@pytest.mark.parametrize("use", ["dwelling", "accessory"])
+def test_nothing_is_found_in_favour_of_what_is_not_there(use: str) -> None:
+    """No warm leg that could be short, and no company that could lie apart: it is not asked how the cables lie."""
+    data = merged(
+        planer("8 AWG Cu THHN", "50 A", terminals="75 °C"),
+        {"structures": {"workshop": {"use": use}}, "routes": {"planer-run": {"raceway": "none"}}},
+    )
+    of = reviewed(data)
+    assert after_the_sum(of, PLANER, RUN) == [HELPS["terminals"]]
+    assert "/routes/planer-run/spaced" not in asked(of)
+
+
+def test_heat_and_company_are_nothing_to_an_ampacity_before_correction() -> None:
+    """46 A of heat ask for 57.5 A before correction: 65 A of 6 AWG on marked terminals, whatever is short, or lies apart."""
+    run = {
+        "legs": [{"rise": "2 ft", "length": "1 ft"}, {"buried": "lawn", "length": "80 ft"}],
+        "carries": {"lights": {"cable": "NM-B 14/2"}},
+        "spaced": True,
+    }
+    devices = {"planer-outlet": None, "heat": {"heater": "11040 W", "circuit": "planer", "hardwired": True}}
+    data = merged(
+        planer("6 AWG Cu THHN", "60 A", terminals="75 °C"),
+        {
+            "boxes": {"planer-box": {"devices": {**devices, "lamp": {"luminaire": "9 W", "circuit": "lights"}}}},
+            "routes": {"planer-run": {**run, "raceway": "none"}},
+        },
+    )
+    found = line(reviewed(data), PLANER, "/wire-for-the-load")
+    assert found.answer.outcome.value == "met"
+    assert not {HELPS["short"], HELPS["apart"]} & {words for words, _ in found.steps}
+
+
 def bundle(more: int, length: str = "20 ft", **route: Any) -> dict[str, Any]:
     """The workshop with more lighting circuits beside the one it has, from the panel to the switch."""
     data = example("joinery-workshop")

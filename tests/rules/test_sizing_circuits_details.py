@@ -149,6 +149,13 @@ def test_how_long_something_runs_beside_a_motor_is_asked_for_where_it_decides() 
         assert outcome(of, CARRIES, PLANER) == expected
 
 
+def test_a_way_out_is_offered_where_a_fact_that_is_not_stated_changes_nothing() -> None:
+    """12 AWG does not carry 25.25 A, nor 26.25 A: larger wire is proposed all the same."""
+    press = {"equipment": "press", "load": "960 VA"}
+    data = machine(motor("3 hp"), "30 A", "12 AWG Cu THHN", press=press)
+    assert after_each_proposal(data, WIRE, PLANER) == {"use 10 AWG Cu on planer-run": "met"}
+
+
 def test_the_largest_breaker_of_a_motor_is_in_the_derivation() -> None:
     """From its current."""
     (words,) = [words for words, at in line(reviewed(machine(motor("3 hp"))), MOST, PLANER).steps if at == MACHINE]
