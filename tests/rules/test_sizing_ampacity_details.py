@@ -1,4 +1,4 @@
-"""Where conductors get warm, what lies beside them, what is noted of it, and how large a wire is offered."""
+"""Conductors on their terminals and in company: what is found in favour, noted and cited, and how large a wire is offered."""
 
 from __future__ import annotations
 
@@ -146,6 +146,32 @@ def test_nothing_is_found_in_favour_of_what_is_not_there(use: str) -> None:
     assert "/routes/planer-run/spaced" not in asked(of)
 
 
+def test_a_wet_leg_is_nothing_in_favour() -> None:
+    """XHHW has 75 °C in it, which marked terminals let it use."""
+    data = merged(
+        planer("8 AWG Cu XHHW", "50 A", terminals="75 °C"),
+        {"routes": {"planer-run": {"legs": [{"on": "inside wall", "length": "18 ft", "location": "wet"}]}}},
+    )
+    assert after_the_sum(reviewed(data), PLANER, RUN) == [HELPS["terminals"]]
+
+
+@pytest.mark.parametrize(
+    ("rise", "lawn", "expected"),
+    [
+        ("4 ft", "49 ft", "met"),
+        ("4 ft", "48 ft 11 in", "not met"),
+        ("5 ft", "200 ft", "met"),
+        ("5 ft 1 in", "200 ft", "not met"),
+    ],
+)
+def test_how_short_a_warm_stretch_is(rise: str, lawn: str, expected: str) -> None:
+    """Two rises: a tenth of all 80 ft of the circuit, of which 23 ft are in buildings, and 10 ft in any case."""
+    end = {"rise": "2 ft", "length": rise}
+    legs = [end, {"bend": "90°"}, {"buried": "lawn", "length": lawn, "cover": "24 in"}, end]
+    patch = {"site": {"design-high": "95 °F"}, "routes": {"yard": {"legs": legs}}}
+    assert outcome(reviewed_example("pottery-studio", patch), AMPACITY, STUDIO) == expected
+
+
 def test_heat_and_company_are_nothing_to_an_ampacity_before_correction() -> None:
     """46 A of heat ask for 57.5 A before correction: 65 A of 6 AWG on marked terminals, whatever is short, or lies apart."""
     run = {
@@ -262,110 +288,22 @@ def test_the_neutral_of_two_legs_of_a_wye_counts() -> None:
 def test_cables_are_offered_to_be_kept_apart_only_where_all_lie_in_the_open() -> None:
     """A raceway holds them together."""
     words = "keep the cables apart on lighting"
-    assert words in after_each_proposal(bundle(4, spaced=False), AMPACITY, LIGHTS)
+    assert after_each_proposal(bundle(4, spaced=False), AMPACITY, LIGHTS)[words] == "met"
+    further: dict[str, Any] = {
+        "boxes": {"porch-light-box": {"devices": {"porch-lamp": {"circuit": "lights"}}}},
+        "routes": {
+            "porch-lighting": {
+                "raceway": "EMT 1-1/4 in",
+                "carries": bundle(4)["routes"]["lighting"]["carries"],
+                "legs": [{"on": "inside wall", "length": "20 ft", "location": "dry"}],
+            }
+        },
+    }
+    partly = merged(bundle(4, spaced=False), further)
+    assert not [said for said in after_each_proposal(partly, AMPACITY, LIGHTS) if said.startswith("keep")]
     held = bundle(4, spaced=False, raceway="EMT 1-1/4 in")
     assert words not in after_each_proposal(held, AMPACITY, LIGHTS)
     assert outcome(reviewed(held), AMPACITY, LIGHTS) == "not met"
-
-
-# Heat
-
-
-def warm(
-    leg: dict[str, Any], high: str = "104 °F", use: str = "dwelling", ends: tuple[str | None, ...] = ("indoors",) * 2
-) -> Review:
-    """The studio's cable to the ceiling as one leg of UF, in a building of some use, between two areas."""
-    return reviewed_example(
-        "pottery-studio",
-        {
-            "site": {"design-high": high},
-            "structures": {"studio": {"use": use}},
-            "boxes": {"entry-box": {"area": ends[0]}, "ceiling-box": {"area": ends[1]}},
-            "routes": {
-                "garage-wall": {"legs": [{"buried": "lawn", "length": "20 ft"}]},
-                "yard": {"legs": [{"buried": "lawn", "length": "20 ft"}]},
-                "ceiling": {"carries": {"studio": {"cable": "UF-B 12/2"}}, "legs": [leg]},
-            },
-        },
-    )
-
-
-def is_warm(of: Review) -> bool:
-    """Whether the ampacity of that leg was corrected for heat."""
-    noted = [words for words, at in line(of, STUDIO).steps if at == "/site/design-high"]
-    return bool(noted)
-
-
-LONG = {"length": "30 ft", "location": "dry"}
-
-
-@pytest.mark.parametrize(
-    ("leg", "use", "ends", "expected"),
-    [
-        ({"in": "wall framing", **LONG}, "dwelling", ("indoors", "indoors"), False),
-        ({"in": "wall framing", **LONG}, "accessory", ("indoors", "indoors"), True),
-        ({"in": "wall framing", **LONG}, "dwelling", ("indoors", "garage"), False),
-        ({"in": "wall framing", **LONG}, "dwelling", ("attic", "garage"), True),
-        ({"in": "wall framing", **LONG}, "dwelling", ("crawl space", "outdoors"), True),
-        ({"in": "attic", **LONG}, "dwelling", ("indoors", "indoors"), True),
-        ({"in": "crawl space", **LONG}, "dwelling", ("indoors", "indoors"), True),
-        ({"in": "garage", **LONG}, "dwelling", ("indoors", "indoors"), True),
-        ({"on": "inside wall", **LONG}, "dwelling", ("indoors", "indoors"), False),
-        ({"on": "inside wall", **LONG}, "accessory", ("indoors", "indoors"), True),
-        ({"on": "outside wall", **LONG}, "dwelling", ("indoors", "indoors"), True),
-        ({"on": "post", **LONG}, "dwelling", ("indoors", "indoors"), True),
-        ({"rise": "2 ft", "length": "30 ft"}, "dwelling", ("indoors", "indoors"), True),
-        ({"overhead": "yard", "length": "30 ft"}, "dwelling", ("indoors", "indoors"), True),
-        ({"through": "wall", "length": "30 ft"}, "accessory", ("indoors", "indoors"), False),
-        ({"buried": "lawn", "length": "30 ft"}, "accessory", ("indoors", "indoors"), False),
-    ],
-)
-def test_where_it_is_as_hot_as_outdoors(leg: dict[str, Any], use: str, ends: tuple[str, str], expected: bool) -> None:
-    """Outdoors, in the air, in whatever is not the living part of a dwelling; not in the earth, nor in rooms."""
-    assert is_warm(warm(leg, use=use, ends=ends)) is expected
-
-
-def test_an_area_is_asked_for_only_if_the_other_end_is_unheated() -> None:
-    """Between a room and an area that is not stated it is no hotter than the table is for."""
-    leg = {"in": "wall framing", **LONG}
-    assert not is_warm(warm(leg, ends=("indoors", None)))
-    assert not is_warm(warm(leg, ends=(None, "indoors")))
-
-
-@pytest.mark.parametrize(
-    ("wire", "high", "too_hot"),
-    [
-        ("6 AWG Cu TW", "131 °F", False),
-        ("6 AWG Cu TW", "132 °F", True),
-        ("6 AWG Cu THHN", "185 °F", False),
-        ("6 AWG Cu THHN", "186 °F", True),
-    ],
-)
-def test_insulation_that_is_not_made_for_the_heat(wire: str, high: str, too_hot: bool) -> None:
-    """TW ends at 55 °C, THHN at 85 °C: beyond, its ampacity is none at all."""
-    of = reviewed(planer(wire, "40 A", high))
-    answer = line(of, PLANER).answer
-    assert answer.outcome.value == "not met"
-    column = "60 °C" if "TW" in wire else "90 °C"
-    said = f"too hot for insulation of {column}" in [words for words, _ in line(of, PLANER).steps]
-    assert (said, "for the 0 A of" in str(answer.needs)) == (too_hot, too_hot)
-    assert "ambient-correction" in answer.rows
-
-
-def test_the_sun_on_a_roof_is_in_the_derivation() -> None:
-    """60 °F more than the site's 95 °F."""
-    run = {"legs": [{"on": "roof", "length": "30 ft", "location": "wet", "sunlight": True}]}
-    data = merged(planer("10 AWG Cu THWN-2", high="95 °F"), {"routes": {"planer-run": run}})
-    noted = [words for words, at in line(reviewed(data), PLANER).steps if at == "/routes/planer-run/legs/0"]
-    assert len(noted) == 1 and noted[0].startswith("on a roof in the sun: ") and "155 °F" in noted[0]
-
-
-@pytest.mark.parametrize("on", ["outside wall", "inside wall"])
-def test_sun_on_a_wall_adds_nothing(on: str) -> None:
-    """Only a roof is counted hotter than the air."""
-    run = {"legs": [{"on": on, "length": "30 ft", "location": "wet", "sunlight": True}]}
-    data = merged(planer("10 AWG Cu THWN-2", high="95 °F"), {"routes": {"planer-run": run}})
-    assert "surroundings of up to 95 °F: × 0.96" in [words for words, _ in line(reviewed(data), PLANER).steps]
 
 
 # What is noted, and cited
@@ -398,6 +336,7 @@ def test_values_of_attempts_that_came_to_nothing_are_not_shown() -> None:
     [
         ("8 AWG Cu THHN", "60 A", "86 °F", {"terminal-temp-60-75", "ambient-correction"}),
         ("8 AWG Cu TW", "60 A", "86 °F", {"ambient-correction"}),
+        ("8 AWG Cu THWN", "60 A", "86 °F", {"ambient-correction"}),
         ("NM-B 8/2", "60 A", "86 °F", {"nm-uf-60c", "ambient-correction"}),
         ("SER 10-10-10 Cu", "30 A", "150 °F", {"se-cable-feeder-inside", "ambient-correction"}),
         ("SER 8-8-8 Cu", "70 A", "86 °F", {"terminal-temp-60-75", "ambient-correction"}),
@@ -449,6 +388,13 @@ def test_the_smallest_wire_that_would_do_is_offered(wire: str, rating: str, larg
     assert [words for words in offered if "on planer-run" in words] == (
         [] if larger is None else [f"use {larger} on planer-run"]
     )
+
+
+def test_larger_wire_is_offered_for_what_is_known() -> None:
+    """6 AWG has 65 A on marked terminals, for 70 A; as they are not stated, 4 AWG is sure to do."""
+    assert "use 4 AWG Cu on planer-run" in after_each_proposal(planer("8 AWG Cu THHN", "70 A"), AMPACITY, PLANER)
+    marked = planer("8 AWG Cu THHN", "70 A", terminals="75 °C")
+    assert "use 6 AWG Cu on planer-run" in after_each_proposal(marked, AMPACITY, PLANER)
 
 
 def test_a_wire_that_just_carries_a_load_is_offered() -> None:
