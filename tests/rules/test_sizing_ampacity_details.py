@@ -358,9 +358,10 @@ def test_the_origin_of_a_tap_and_of_a_feeder_is_cited() -> None:
         reviewed_example("joinery-workshop", {"routes": {"yard": carries, "garage-run": carries}}), FEEDER
     ).answer
     assert "tap-10ft" in smaller.rows and "tap-10ft" not in same.rows
-    none = {"routes": {"yard": carries}, "panels": {"workshop-panel": {"main": "none"}}}
-    answer = line(reviewed_example("joinery-workshop", none), FEEDER).answer
-    assert "feeder-breaker-at-source" not in answer.rows
+    for main in (None, "none"):
+        none = {"routes": {"yard": carries}, "panels": {"workshop-panel": {"main": main}}}
+        answer = line(reviewed_example("joinery-workshop", none), FEEDER).answer
+        assert "feeder-breaker-at-source" not in answer.rows
     assert (
         answer.why == "The wire gets smaller on the way, on yard, and is protected by the breaker at the origin only."
     )
@@ -413,3 +414,41 @@ def test_what_no_fact_can_change_is_not_asked_for() -> None:
     of = reviewed(data)
     assert outcome(of, AMPACITY, PLANER) == "met"
     assert not [place for place in asked(of) if place.endswith(("/length", "/location", "/area", "/terminals"))]
+
+
+@pytest.mark.parametrize(("thin", "other"), [("garage-run", "yard"), ("yard", "garage-run")])
+def test_the_weakest_route_is_named_where_all_are_in_order(thin: str, other: str) -> None:
+    """6 AWG has 55 A on any terminals, 4 AWG 70 A."""
+    large = {"hot": "2 × 4 AWG Cu THWN-2", "neutral": "4 AWG Cu THWN-2"}
+    routes = {other: {"carries": {"workshop-feeder": {"wires": large}}}}
+    answer = line(reviewed_example("joinery-workshop", {"routes": routes}), FEEDER).answer
+    assert (answer.outcome.value, answer.needs) == ("met", f"for the 55 A of 6 AWG Cu on {thin}")
+
+
+def test_a_breaker_is_proposed_for_the_smallest_of_several_sizes() -> None:
+    """15 A for 14 AWG on one route, although 20 A would do for the 12 AWG on another."""
+    routes = {"lighting": {"carries": {"lights": {"cable": "NM-B 12/2"}}}}
+    data = example("joinery-workshop", {"circuits": {"lights": {"breaker": {"rating": "25 A"}}}, "routes": routes})
+    offered = after_each_proposal(data, "/breaker-for-small-wire", LIGHTS)
+    assert offered == {
+        "use a 15 A breaker for lights": "met",
+        "use 10 AWG Cu on lighting, 10 AWG Cu on porch-lighting": "met",
+    }
+
+
+@pytest.mark.parametrize(("where", "said"), [("attic", ["lighting"]), ("wall framing", [])])
+def test_the_heat_of_an_attic_is_looked_at_on_site(where: str, said: list[str]) -> None:
+    """Where a circuit crosses one."""
+    leg = {"in": where, "length": "9 ft", "location": "dry"}
+    of = reviewed_example("joinery-workshop", {"routes": {"lighting": {"legs": [leg]}}})
+    says = [one.says for one in of.inspect if one.item.id.endswith("/heat-in-an-attic")]
+    assert [words.partition(":")[0] for words in says] == said
+
+
+@pytest.mark.parametrize(("receptacles", "most"), [(1, "60 A"), (2, "50 A")])
+def test_the_breaker_that_is_said_is_one_that_may_be(receptacles: int, most: str) -> None:
+    """55 A of 6 AWG: the next standard rating for one receptacle, the one below for two."""
+    devices = {f"outlet-{number}": {"receptacle": "50 A"} for number in range(receptacles)}
+    boxes = {"boxes": {"planer-box": {"devices": {"planer-outlet": None, **devices}}}}
+    data = merged(planer("6 AWG Cu TW", "70 A"), boxes)
+    assert line(reviewed(data), PLANER).answer.needs == f"at most {most} for the 55 A of 6 AWG Cu on planer-run"

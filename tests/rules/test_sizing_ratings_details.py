@@ -485,7 +485,8 @@ def test_low_voltage_is_left_alone() -> None:
     for rule in (VOLTAGE, "/two-poles-for-two-hots", KINDS, SMALL, HALF, NEUTRAL):
         assert outcome(of, rule, "/circuits/low") == "does not apply"
     assert outcome(of, "/switch-for-its-load", "/boxes/ceiling-box/devices/low-switch") == "does not apply"
-    for rule in (VOLTAGE, "/smallest-wire", "/wires-side-by-side"):
+    of_wire = ("/smallest-wire", "/wires-side-by-side", "/breaker-for-small-wire", "/breaker-for-the-ampacity")
+    for rule in (VOLTAGE, *of_wire, "/ground-grows-with-the-hots"):
         assert line(of, rule, "/circuits/low").answer.why == "low voltage"
     assert line(of, "/fault-trips-at-once", "/circuits/low").answer.why == "no power circuit"
     assert "/circuits/low/multiwire" not in asked(of)
