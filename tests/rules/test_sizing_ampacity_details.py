@@ -398,6 +398,14 @@ def test_larger_wire_is_offered_for_what_is_known() -> None:
     assert "use 6 AWG Cu on planer-run" in after_each_proposal(marked, AMPACITY, PLANER)
 
 
+def test_larger_wire_is_offered_that_its_size_allows() -> None:
+    """12 AWG has 25 A on marked terminals, but is for 20 A."""
+    offered = after_each_proposal(
+        planer("14 AWG Cu THHN", "25 A", terminals="75 °C"), "/breaker-for-small-wire", PLANER
+    )
+    assert "use 10 AWG Cu on planer-run" in offered
+
+
 def test_a_wire_that_just_carries_a_load_is_offered() -> None:
     """30 A on a nameplate: 10 AWG in a cable has 30 A."""
     unit = {"equipment": "mini-split", "load": "3 kW", "hvac": True, "hardwired": True, "disconnect-in-sight": True}

@@ -244,7 +244,9 @@ def test_wire_that_is_no_building_wire_is_told_elsewhere(
 )
 def test_where_the_table_of_ampacities_ends(hot: str, expected: str, has: str) -> None:
     """Up to 900 kcmil, two hots, insulated; all else is for the authority."""
-    found = line(reviewed(planer({"hot": hot}, "60 A")), AMPACITY, PLANER)
+    of = reviewed(planer({"hot": hot}, "60 A"))
+    found = line(of, AMPACITY, PLANER)
+    assert (outcome(of, CAPPED, PLANER), of.failures) == ("does not apply", ())
     assert (found.answer.outcome.value, str(found.answer.has)) == (expected, has)
     if expected == "cannot tell":
         assert found.place == "/routes/planer-run/carries/planer/wires/hot"

@@ -99,10 +99,11 @@ def heat_in_an_attic(leg: FramingLeg, look: Look) -> str | None:
 
 
 def protects(rating: Current, amps: Current, circuit: Circuit, look: Look) -> bool:
-    """Whether a breaker is small enough for an ampacity: not above it, or where that is allowed the next standard rating."""
+    """Whether a breaker is small enough for an ampacity: not above it, or where that is allowed the next standard rating.
+    None is for wire that has no ampacity, because it is too hot for it."""
     if rating <= amps:
         return True
-    if has_several_receptacles(circuit, look):
+    if not amps.amount or has_several_receptacles(circuit, look):
         return False
     above = next_rating(amps, ratings(look))
     highest = look.limit("next standard rating up to").value
@@ -125,7 +126,7 @@ def _too_large(rating: Current, weak: list[tuple[Laid, Verdict]], first: Laid, l
     circuit = part.circuit
     lower = largest_up_to(one.amps, look)
     above = next_rating(one.amps, ratings(look))
-    if above is not None and above < rating and may_round_up(circuit, look):
+    if above is not None and above < rating and protects(above, one.amps, circuit, look):
         lower = above
     needs = f"at most {lower or one.amps} for the {one.amps} of {part.named}"
     rows, why = list(one.rows), ""
