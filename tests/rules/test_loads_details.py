@@ -155,6 +155,8 @@ def test_what_a_feeder_onward_counts_for(load: str | None, said: str, total: str
         ({"bench-outlets": {"not-with": "planer"}, "planer": {"not-with": "bench-outlets"}}, "50.1 A"),
         ({"planer": {"not-with": "bench-outlets"}}, "50.1 A"),
         ({"bench-outlets": {"not-with": "workshop-feeder"}}, "58.1 A"),
+        ({"planer": {"not-with": "planer"}}, "58.1 A"),
+        ({"bench-outlets": {"not-with": "lights"}, "lights": {"load": "2 A", "not-with": "planer"}}, "58 A"),
     ],
 )
 def test_circuits_that_cannot_run_together(circuits: dict[str, Any], expected: str) -> None:

@@ -108,7 +108,8 @@ def test_a_circuit_that_begins_at_a_device_is_no_circuit_of_the_house() -> None:
         },
         "boxes": {"entry-box": {"devices": {"supply": {"transformer": "20 VA", "circuit": "studio"}}}},
     }
-    assert listed(reviewed(studio("accessory", low)), "/extended-circuit") == []
+    of = reviewed(studio("accessory", low))
+    assert (listed(of, "/extended-circuit"), of.failures) == ([], ())
 
 
 @pytest.mark.parametrize(

@@ -86,6 +86,12 @@ def test_the_service_panel_carries_what_begins_in_it(panel: dict[str, Any], expe
     assert outcome(reviewed(data), CARRIES, HOUSE) == expected
 
 
+def test_the_voltage_of_a_panel_is_not_asked_for_where_its_circuits_tell() -> None:
+    """A feeder of two hots begins in it."""
+    data = shop({"circuits": {"planer": {"load": "24 A"}}, "panels": {"house-panel": {"system": None}}})
+    assert outcome(reviewed(data), CARRIES, HOUSE) == "met"
+
+
 def test_a_service_panel_without_feeders_is_not_looked_at() -> None:
     """A branch circuit to the studio is no load to speak of."""
     of = reviewed_example("pottery-studio", {"panels": {"house-panel": {"main": "10 A"}}})
