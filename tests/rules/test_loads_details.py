@@ -283,6 +283,21 @@ def test_circuits_that_are_spread_better_are_a_way_out() -> None:
     assert "put lights on L1, more on L1" in after_each_proposal(merged(data, three), BREAKER, FEEDER)
 
 
+def test_what_is_on_no_leg_goes_where_there_is_less() -> None:
+    """45 A on one leg, so 30 A on the other, and there the next 20 A."""
+    more = {
+        "circuits": {"more": {**example("joinery-workshop")["circuits"]["lights"], "load": "20 A", "leg": "L1"}},
+        "boxes": {
+            "switch-box": {
+                "devices": {"it": {"receptacle": "30 A", "circuit": "more"}, "light-switch": {"circuit": "lights"}}
+            }
+        },
+        "routes": {"lighting": {"carries": {"more": {"cable": "NM-B 10/2"}}}},
+    }
+    data = placed({"load": "45 A", "leg": "L1"}, {"load": "30 A"}, more)
+    assert after_each_proposal(data, BREAKER, FEEDER)["put more on L2"] == "met"
+
+
 # The feeder's conductors
 
 
