@@ -182,6 +182,58 @@ def test_a_circuit_with_both_voltages_counts_whole(voltage: str, cable: str, exp
         assert found.answer.needs == "at least 43 A, the unbalance"
 
 
+@pytest.mark.parametrize(
+    ("bench", "lights", "asks"),
+    [
+        ("20 A", "10 A", False),
+        ("20 A", "10.1 A", True),
+        ("30 A", "4 A", True),
+        ("31 A", "1 A", False),
+        ("31 A", "4 A", False),
+        ("35 A", "1 A", True),
+        ("36 A", "1 A", False),
+    ],
+)
+def test_when_the_leg_of_a_circuit_is_asked_for(bench: str, lights: str, asks: bool) -> None:
+    """Where an even spread is within the 30 A, or the 35 A, of 10 AWG, and both on one leg are not."""
+    of = reviewed(thin("10 AWG Cu", loads(bench, lights)))
+    asked_for = line(of, NEUTRAL, FEEDER).answer.asks
+    assert (asked_for is not None and asked_for.place.endswith("/leg")) is asks
+
+
+@pytest.mark.parametrize(
+    ("breaker", "expected"), [("20 A", "met"), ("30 A", "met"), ("35 A", "cannot tell"), ("40 A", "cannot tell")]
+)
+def test_an_unknown_load_is_asked_for_where_the_neutral_may_not_carry_it(breaker: str, expected: str) -> None:
+    """Up to 30 A on one leg it does not matter."""
+    patch = {
+        "circuits": {"bench-outlets": {"leg": "L1", "breaker": {"rating": breaker}}, "lights": {"leg": "L2"}},
+        "boxes": {"bench-box": {"devices": {"large": {"receptacle": "30 A"}}}},
+    }
+    of = reviewed(thin("10 AWG Cu", patch))
+    found = line(of, NEUTRAL, FEEDER)
+    assert found.answer.outcome.value == expected
+    asked_for = None if found.answer.asks is None else found.answer.asks.place
+    assert asked_for == ("/circuits/bench-outlets/load" if expected == "cannot tell" else None)
+
+
+def test_what_is_across_both_legs_is_on_no_leg() -> None:
+    """A leg that is stated for 240 V means nothing; what has both voltages is added to either."""
+    across = {"circuits": {"planer": {"load": "40 A", "leg": "L1"}}}
+    assert outcome(reviewed(thin("10 AWG Cu", across)), NEUTRAL, FEEDER) == "met"
+    both = {
+        "circuits": {"planer": {"voltage": "120/240 V", "load": "20 A"}},
+        "routes": {"planer-run": {"raceway": "none", "carries": {"planer": {"wires": None, "cable": "NM-B 10/3"}}}},
+    }
+    for bench, lights, expected in (
+        ("5 A", "5 A", "met"),
+        ("5.5 A", "5 A", "cannot tell"),
+        ("11 A", "10 A", "cannot tell"),
+    ):
+        of = reviewed(thin("10 AWG Cu", both, loads(bench, lights)))
+        assert outcome(of, NEUTRAL, FEEDER) == expected
+
+
 def test_three_circuits_are_spread_before_a_leg_is_asked_for() -> None:
     """30 A and twice 20 A on two legs: 40 A on one of them at the least."""
     data = thin("10 AWG Cu", loads("30 A", "20 A"))

@@ -98,7 +98,7 @@ def _for_the_unbalance(
         drawn = drawn_from(panel, look, most=False)
         least, most, unplaced = _unbalance(drawn, look)
         for one in unplaced:
-            if least <= high.amount < most:
+            if least <= low.amount < most or least <= high.amount < most:
                 look.stated(one.circuit.leg)
     unbalance = min(most if least <= high.amount else least, rating.amount)
     look.because(f"unbalance: up to {plain(unbalance)} A", panel.place)
