@@ -148,6 +148,12 @@ def test_what_a_feeder_onward_counts_for(load: str | None, said: str, total: str
     assert needs(data) == total
 
 
+def test_only_the_service_is_asked_to_have_room() -> None:
+    """Not the workshop's panel, from which the shed is fed."""
+    says = [one.says for one in reviewed(shop(SHED)).inspect if one.item.id.endswith("/service-has-room")]
+    assert len(says) == 1 and "house-panel" in says[0]
+
+
 @pytest.mark.parametrize(
     ("circuits", "expected"),
     [

@@ -223,6 +223,14 @@ def test_when_the_marking_of_an_emergency_disconnect_is_on_the_list(panel: dict[
         assert outcome(of, SERVICE, HOUSE) == "does not apply"
 
 
+def test_a_feeder_panel_that_is_replaced_is_no_service() -> None:
+    """It has no emergency disconnect ahead of it, and none is marked."""
+    patch = {"panels": {"workshop-panel": {"replaced": True, "emergency-disconnect": False}}}
+    of = reviewed_example("joinery-workshop", patch)
+    assert outcome(of, SERVICE, "/panels/workshop-panel") == "does not apply"
+    assert listed(of, "/emergency-disconnect-is-marked") == []
+
+
 def test_ways_out_for_a_service_that_is_replaced() -> None:
     """What is missing."""
     facts = {"replaced": True, "surge-protection": False, "emergency-disconnect": False}
