@@ -261,6 +261,49 @@ def test_surge_protection_of_a_panel_in_a_dwelling(patch: dict[str, Any], said: 
     assert outcome(of, SURGE, "/panels/workshop-panel") == ("met" if said else "does not apply")
 
 
+def test_a_surge_device_of_2020_has_no_least_current() -> None:
+    """Its rating came in 2023."""
+    patch = {"rules": ["us-2020"], "panels": {"house-panel": {"replaced": True, "surge-protection": True}}}
+    assert listed(reviewed(studio("accessory", patch)), "/surge-device-rating") == [
+        "The surge-protective device at house-panel is marked type 1 or 2."
+    ]
+
+
+def test_surge_protection_is_for_feeders_from_another_structure() -> None:
+    """Not for a further panel of the house; and where a branch circuit comes besides, all the same."""
+    leg = [{"in": "wall framing", "length": "9 ft", "location": "dry"}]
+    further = {
+        "panels": {"sub-panel": {"at": "house", "area": "indoors", "duty": "feeder panel", "surge-protection": False}},
+        "circuits": {"sub": {"kind": "feeder", "from": "house-panel", "voltage": "120/240 V"}},
+        "routes": {
+            "sub": {
+                "from": "house-panel",
+                "to": "sub-panel",
+                "raceway": "none",
+                "carries": {"sub": {"cable": "NM-B 6/3"}},
+                "legs": leg,
+            }
+        },
+    }
+    assert outcome(reviewed(studio("accessory", further)), SURGE, "/panels/sub-panel") == "does not apply"
+    besides = {
+        "structures": {"workshop": {"use": "dwelling"}},
+        "panels": {"workshop-panel": {"surge-protection": False}},
+        "circuits": {"gate": {"kind": "branch circuit", "from": "house-panel", "voltage": "120 V"}},
+        "boxes": {"gate-box": {"at": "workshop", "box": {}, "devices": {"gate": {"receptacle": "20 A"}}}},
+        "routes": {
+            "gate": {
+                "from": "house-panel",
+                "to": "gate-box",
+                "raceway": "none",
+                "carries": {"gate": {"cable": "UF-B 12/2"}},
+                "legs": leg,
+            }
+        },
+    }
+    assert outcome(reviewed_example("joinery-workshop", besides), SURGE, "/panels/workshop-panel") == "not met"
+
+
 # Work in panels
 
 
@@ -332,5 +375,7 @@ def test_poles_of_a_panel_are_those_of_its_breakers() -> None:
     (says,) = listed(reviewed_example("pottery-studio"), "/free-spaces")
     assert says.startswith("Free spaces in house-panel for 1 more pole, ")
     assert listed(reviewed(studio("accessory", {"circuits": {"studio": {"existing": True}}})), "/free-spaces") == []
+    two = {"circuits": {"studio": {"breaker": {"poles": 2}}}}
+    assert "for 2 more poles, " in listed(reviewed(studio("accessory", two)), "/free-spaces")[0]
     stated = {"panels": {"house-panel": {"spaces": 30}}}
     assert listed(reviewed(studio("accessory", stated)), "/free-spaces") == []
