@@ -9,7 +9,7 @@ import pytest
 
 from precover.reviewing import Line, Review
 from support.reviews import example, lines, merged, outcome, reviewed, reviewed_example
-from support.trenches import garden, lawn
+from support.trenches import after_each_proposal, garden, lawn
 
 ALONE, TOGETHER = "/drop-of-one-circuit", "/drop-of-feeder-and-branch"
 PUMP, FEEDER, BENCH = "/circuits/pump", "/circuits/workshop-feeder", "/circuits/bench-outlets"
@@ -143,8 +143,10 @@ def test_a_feeder_of_one_leg() -> None:
         "boxes": {"planer-box": None},
         "routes": {"garage-run": carries, "yard": carries, "planer-run": None},
     }
-    of = reviewed(far(merged(patch, {"circuits": {"lights": {"load": "5 A"}}})))
+    of = reviewed(far(merged(patch, {"circuits": {"lights": {"load": "5 A"}, "planer": None}})))
     assert currents(of, FEEDER, "workshop-panel") == pytest.approx({"L1": 15, "N": 15}, abs=0.01)
+    of = reviewed(merged(far(patch), {"circuits": {"workshop-feeder": {"load": "20 A"}}}))
+    assert currents(of, FEEDER, "workshop-panel") == pytest.approx({"L1": 20, "N": 20}, abs=0.01)
 
 
 @pytest.mark.parametrize("routes", [("yard",), ("garage-run", "yard")])
@@ -177,6 +179,29 @@ def test_currents_of_two_legs_cancel_in_the_neutral(
         patch["circuits"]["workshop-feeder"] = {"breaker": {"rating": "30 A"}}
     answer = line(reviewed(far(patch, 120)), FEEDER).answer
     assert str(answer.has).removeprefix("up to ") == expected.removeprefix("up to ")
+
+
+@pytest.mark.parametrize(("leg", "lost"), [("L1", "2.8 %"), ("L2", "2.8 %")])
+def test_what_is_across_the_legs_adds_to_either(leg: str, lost: str) -> None:
+    """20 A across them and 16 A on one: 36 A in that leg and 16 A in the neutral, over 0.065 ohm."""
+    circuits = {
+        "bench-outlets": {"load": "16 A", "leg": leg},
+        "lights": {"load": "0 A"},
+        "planer": {"load": "20 A"},
+    }
+    gone = {"boxes": {"porch-light-box": {"devices": {"porch-lamp": None}}}}
+    assert (
+        line(reviewed(far({"circuits": circuits, **gone}, 120)), FEEDER).answer.has == f"up to {lost} at workshop-panel"
+    )
+
+
+def test_a_feeder_that_ends_in_no_panel() -> None:
+    """Nothing is known of what is behind an enclosed switch."""
+    entry = {"at": "workshop", "box": {}, "devices": {"cut-off": {"disconnect": "60 A"}}}
+    boxes = {"boxes": {**NOTHING["boxes"], "entry": entry}}
+    ends = {"panels": {"workshop-panel": None}, "routes": {**NOTHING["routes"], "yard": {"to": "entry"}}}
+    of = reviewed_example("joinery-workshop", {**NOTHING, **boxes, **ends})
+    assert line(of, FEEDER).answer.why == "nothing is planned behind it"
 
 
 @pytest.mark.parametrize(
@@ -316,6 +341,23 @@ def test_a_feeder_that_loses_too_much_alone_is_told_once() -> None:
     assert (outcome(of, ALONE, FEEDER), outcome(of, TOGETHER, FEEDER)) == ("not met", "does not apply")
 
 
+def test_larger_wire_for_the_branch_is_a_way_out_for_the_sum() -> None:
+    """What is left of the 5 % behind the feeder is for the branch."""
+    leg = {"on": "inside wall", "length": "49 ft", "location": "dry", "physical-damage": False}
+    patch = {"circuits": {"planer": {"load": "30 A"}}, "routes": {"bench": {"legs": [leg]}}}
+    data = example("joinery-workshop", patch)
+    offered = after_each_proposal(data, TOGETHER, FEEDER)
+    assert offered == {"run bench-outlets in 10 AWG, all the way": "met"}
+
+
+def test_loads_that_no_wire_delivers() -> None:
+    """All is lost, and that is said."""
+    leg = {"buried": "field", "cover": "24 in", "length": "10000 ft"}
+    found = line(reviewed_example("orchard-pump", {"routes": {"to-pump": {"legs": [leg]}}}), PUMP)
+    assert found.answer.has == "100.0 % at post-box"
+    assert "the loads ask for more than the wires can deliver" in [words for words, _ in found.steps]
+
+
 def test_feeders_in_a_row_are_added_up() -> None:
     """The shed's lights lose what both feeders lose, and their own."""
     of = reviewed(far(SHED, 60))
@@ -331,6 +373,7 @@ def test_feeders_in_a_row_are_added_up() -> None:
     ("devices", "load", "how"),
     [
         ({"heat": {"heater": "1200 W"}}, None, "10.0 A of fixed loads"),
+        ({"press": {"equipment": "press", "load": "1200 VA"}}, None, "10.0 A of fixed loads"),
         ({"heat": {"heater": "1200 W"}}, "12 A", "planned for 12 A, at post-box"),
         (
             {"heat": {"heater": "1200 W"}, "press": {"equipment": "press"}},
@@ -395,6 +438,31 @@ def test_where_what_is_planned_is_drawn(
     of = reviewed_example("orchard-pump", patch)
     found = (currents(of, PUMP, "post-box")["L1"], currents(of, PUMP, "end-box")["L1"])
     assert found == pytest.approx(expected, abs=0.01)
+
+
+@pytest.mark.parametrize(("near", "lost"), [({"heater": "600 W"}, "1.9 %"), ({"switch": "20 A"}, "2.4 %")])
+def test_what_flows_on_is_in_the_wire_ahead(near: dict[str, str], lost: str) -> None:
+    """30 ft of 12 AWG twice: 12 A in the first, and in the second 12 A or what is left of them."""
+    leg = {"buried": "field", "length": "30 ft", "cover": "24 in"}
+    far_box = {
+        "at": "pump-post",
+        "area": "outdoors",
+        "location": "wet",
+        "box": {},
+        "devices": {"o": {"receptacle": "20 A"}},
+    }
+    on = {
+        "from": "post-box",
+        "to": "end-box",
+        "raceway": "none",
+        "carries": {"pump": {"cable": "UF-B 12/2"}},
+        "legs": [leg],
+    }
+    patch = {
+        "boxes": {"post-box": {"devices": {"outlet": None, "near": near}}, "end-box": far_box},
+        "routes": {"to-pump": {"legs": [leg]}, "on": on},
+    }
+    assert line(reviewed_example("orchard-pump", patch), PUMP).answer.has == f"up to {lost} at end-box"
 
 
 def test_no_load_loses_nothing() -> None:

@@ -107,6 +107,34 @@ def test_hot_and_neutral_have_their_own_resistance(wires: dict[str, str], factor
     assert percent(of, BENCH) == pytest.approx(100 * 16 * 0.2 * factor / 120, abs=0.06)
 
 
+@pytest.mark.parametrize(("neutral", "lost"), [("12 AWG Cu THHN", "2.9 %"), ("10 AWG Cu THHN", "2.3 %")])
+def test_the_bound_knows_hot_from_neutral(neutral: str, lost: str) -> None:
+    """16 A over 55 ft."""
+    patch = {
+        "circuits": {"bench-outlets": {"load": "16 A"}},
+        "routes": {
+            "bench": {
+                "carries": {"bench-outlets": {"wires": {"neutral": neutral}}},
+                "legs": [{"on": "inside wall", "length": "55 ft", "location": "dry"}],
+            },
+            "porch": None,
+        },
+        "boxes": {"yard-box": None},
+    }
+    assert line(reviewed_example("joinery-workshop", patch), BENCH).answer.has == f"up to {lost} at bench-box"
+
+
+def test_the_solution_knows_hot_from_neutral() -> None:
+    """30 A in a leg of 0.49 ohm for 1000 ft, and 6 A in a neutral of 1.2 ohm, over 513 ft."""
+    carries = {"carries": {"workshop-feeder": {"wires": {"neutral": "10 AWG Cu THWN-2"}}}}
+    patch = {
+        "circuits": {"bench-outlets": {"load": "10 A"}, "lights": {"load": "4 A"}, "planer": {"load": "20 A"}},
+        "routes": {"garage-run": carries, "yard": {**carries, "legs": [{"buried": "lawn", "length": "500 ft"}]}},
+    }
+    drop = percent(reviewed_example("joinery-workshop", patch), "/circuits/workshop-feeder")
+    assert drop == pytest.approx(100 * (30 * 0.49 + 6 * 1.2) * 0.513 / 120, abs=0.1)
+
+
 # Ways out
 
 
@@ -124,6 +152,18 @@ def test_no_wire_is_proposed_where_none_is_large_enough() -> None:
     leg = {"buried": "field", "cover": "24 in", "length": "20000 ft"}
     data = example("orchard-pump", {"routes": {"to-pump": {"legs": [leg]}}})
     assert after_each_proposal(data, ALONE, PUMP) == {}
+    wires = {"hot": "6 AWG Cu THHN", "neutral": "14 AWG Cu THHN"}
+    leg = {"on": "inside wall", "length": "100 ft", "location": "dry"}
+    data = example(
+        "joinery-workshop",
+        {
+            "circuits": {"bench-outlets": {"load": "14 A"}},
+            "routes": {"bench": {"carries": {"bench-outlets": {"wires": wires}}, "legs": [leg]}, "porch": None},
+            "boxes": {"yard-box": None},
+        },
+    )
+    assert line(reviewed(data), BENCH).answer.outcome.value == "not met"
+    assert after_each_proposal(data, ALONE, BENCH) == {}
 
 
 @pytest.mark.parametrize(("feet", "size"), [(200, "8 AWG"), (1850, "3/0 AWG"), (2100, "4/0 AWG"), (2400, None)])
