@@ -451,6 +451,9 @@ def test_the_heat_of_an_attic_is_looked_at_on_site(where: str, said: list[str]) 
     of = reviewed_example("joinery-workshop", {"routes": {"lighting": {"legs": [leg]}}})
     says = [one.says for one in of.inspect if one.item.id.endswith("/heat-in-an-attic")]
     assert [words.partition(":")[0] for words in says] == said
+    empty = {"from": "workshop-panel", "to": "switch-box", "raceway": "EMT 1/2 in", "carries": {}, "legs": [leg]}
+    spare = reviewed_example("joinery-workshop", {"routes": {"spare": empty}})
+    assert [one for one in spare.inspect if one.item.id.endswith("/heat-in-an-attic")] == []
 
 
 @pytest.mark.parametrize(("receptacles", "most"), [(1, "60 A"), (2, "50 A")])
