@@ -189,6 +189,14 @@ def test_a_neutral_as_large_as_the_hots_grows_with_them(
     assert {edit["path"].rpartition("/")[2]: edit["value"] for edit in way.patch} == changed
 
 
+def test_a_ground_grows_in_ratio_with_larger_wire() -> None:
+    """6 AWG to 2/0 AWG over 500 ft: 10 AWG behind 60 A to 2 AWG, and not to the size of the hots."""
+    far = {"routes": {"yard": {"legs": [{"buried": "lawn", "length": "500 ft"}]}}}
+    (way,) = line(reviewed_example("joinery-workshop", far), "/drop-of-one-circuit", FEEDER).answer.proposals
+    edits = {edit["path"].rpartition("/")[2]: edit["value"] for edit in way.patch}
+    assert (edits["hot"], edits["ground"]) == ("2 × 2/0 AWG Cu THWN-2", "2 AWG Cu THWN-2")
+
+
 @pytest.mark.parametrize(
     ("cable", "rating", "larger"),
     [

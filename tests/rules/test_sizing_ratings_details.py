@@ -407,6 +407,9 @@ def test_where_a_plugged_in_load_shares(facts: dict[str, Any], more: bool, expec
     yard = {} if more else {"yard-box": {"devices": {"porch-outlet": None}}}
     of = reviewed_example("joinery-workshop", {"boxes": {"bench-box": {"devices": {"press": press}}, **yard}})
     assert outcome(of, PLUGGED, "/boxes/bench-box/devices/press") == expected
+    patch = {"circuits": {"bench-outlets": {"kind": "feeder"}}, "boxes": {"bench-box": {"devices": {"press": press}}}}
+    feeder = reviewed_example("joinery-workshop", patch)
+    assert outcome(feeder, PLUGGED, "/boxes/bench-box/devices/press") == "does not apply"
 
 
 # Voltage in dwellings, and poles
