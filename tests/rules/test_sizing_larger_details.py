@@ -72,6 +72,7 @@ def planer(wires: dict[str, Any] | str, rating: str = "30 A", high: str = "86 °
         ),
         ("8 AWG Cu THHN", "12 AWG Cu THHN", "30 A", "does not apply", ""),
         ("8 AWG Cu THHN", "10 AWG Al THHN", "20 A", "cannot tell", "a size in ratio to the hots"),
+        ("8 AWG Cu THHN", "8 AWG Al THHN", "20 A", "cannot tell", "a size in ratio to the hots"),
         (
             "6 AWG Al THHN",
             "8 AWG Al THHN",
@@ -195,6 +196,35 @@ def test_a_ground_grows_in_ratio_with_larger_wire() -> None:
     (way,) = line(reviewed_example("joinery-workshop", far), "/drop-of-one-circuit", FEEDER).answer.proposals
     edits = {edit["path"].rpartition("/")[2]: edit["value"] for edit in way.patch}
     assert (edits["hot"], edits["ground"]) == ("2 × 2/0 AWG Cu THWN-2", "2 AWG Cu THWN-2")
+
+
+def test_a_thin_neutral_is_enlarged_against_voltage_drop() -> None:
+    """As all of the way counts there; for the ampacity of the hots it would stay."""
+    patch = {
+        "circuits": {"bench-outlets": {"load": "10 A", "breaker": {"rating": "15 A"}}},
+        "routes": {
+            "bench": {
+                "carries": {"bench-outlets": {"wires": {"neutral": "14 AWG Cu THHN"}}},
+                "legs": [{"on": "inside wall", "length": "100 ft", "location": "dry"}],
+            }
+        },
+    }
+    place = "/circuits/bench-outlets"
+    (way,) = line(reviewed_example("joinery-workshop", patch), "/drop-of-one-circuit", place).answer.proposals
+    edits = {edit["path"].rpartition("/")[2]: edit["value"] for edit in way.patch if "/bench/" in edit["path"]}
+    assert edits["hot"] == edits["neutral"]
+
+
+def test_a_thin_neutral_in_a_cable_stays_with_larger_hots() -> None:
+    """It carries the unbalance, or a neutral's rule tells of it."""
+    data = planer("SER 8-8-10-10 Cu", "60 A", voltage="120/240 V", terminals="75 °C")
+    cables = [
+        edit["value"]
+        for way in line(reviewed(data), AMPACITY, PLANER).answer.proposals
+        for edit in way.patch
+        if edit["path"].endswith("/cable")
+    ]
+    assert cables == ["SER 6-6-10-10 Cu"]
 
 
 @pytest.mark.parametrize(
