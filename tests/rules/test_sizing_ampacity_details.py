@@ -456,10 +456,17 @@ def test_the_heat_of_an_attic_is_looked_at_on_site(where: str, said: list[str]) 
     assert [one for one in spare.inspect if one.item.id.endswith("/heat-in-an-attic")] == []
 
 
-@pytest.mark.parametrize(("receptacles", "most"), [(1, "60 A"), (2, "50 A")])
-def test_the_breaker_that_is_said_is_one_that_may_be(receptacles: int, most: str) -> None:
-    """55 A of 6 AWG: the next standard rating for one receptacle, the one below for two."""
+@pytest.mark.parametrize(
+    ("wire", "receptacles", "most"),
+    [
+        ("6 AWG Cu TW", 1, "60 A for the 55 A of 6 AWG Cu"),
+        ("6 AWG Cu TW", 2, "50 A for the 55 A of 6 AWG Cu"),
+        ("8 AWG Cu TW", 2, "40 A for the 40 A of 8 AWG Cu"),
+    ],
+)
+def test_the_breaker_that_is_said_is_one_that_may_be(wire: str, receptacles: int, most: str) -> None:
+    """The next standard rating for one receptacle, for two none above the ampacity."""
     devices = {f"outlet-{number}": {"receptacle": "50 A"} for number in range(receptacles)}
     boxes = {"boxes": {"planer-box": {"devices": {"planer-outlet": None, **devices}}}}
-    data = merged(planer("6 AWG Cu TW", "70 A"), boxes)
-    assert line(reviewed(data), PLANER).answer.needs == f"at most {most} for the 55 A of 6 AWG Cu on planer-run"
+    data = merged(planer(wire, "70 A"), boxes)
+    assert line(reviewed(data), PLANER).answer.needs == f"at most {most} on planer-run"
