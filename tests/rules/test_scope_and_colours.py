@@ -150,3 +150,43 @@ def test_white_wires_that_are_hot(voltage: str | None, cable: str, expected: int
     found = says(example("orchard-pump", patch), "white-wires-that-are-hot")
     assert len(found) == expected
     assert all(f"pump ({cable})" in text for text in found)
+
+
+def test_a_white_wire_is_looked_for_on_every_route_of_a_circuit() -> None:
+    """The planer's cable is named, not what feeds it; wires of their own have their colours, and an unknown cable is none."""
+    item, run = "white-wires-that-are-hot", {"raceway": "none", "carries": {"planer": {"wires": None}}}
+    assert says(example("joinery-workshop"), item) == []
+    assert says(example("joinery-workshop", {"routes": {"planer-run": run}}), item) == []
+    run["carries"] = {"planer": {"wires": None, "cable": "NM-B 10/2"}}
+    (text,) = says(example("joinery-workshop", {"routes": {"planer-run": run}}), item)
+    assert text.endswith(": planer (NM-B 10/2).")
+
+
+def test_low_voltage_wiring_follows_colours_of_its_own() -> None:
+    """Cable and wires behind a transformer are in neither sentence."""
+
+    def behind_a_transformer(carried: dict[str, str | dict[str, str]], voltage: str) -> dict[str, Any]:
+        return example(
+            "joinery-workshop",
+            {
+                "boxes": {
+                    "yard-box": {"devices": {"pack": {"transformer": "300 VA", "secondary": "12 V"}}},
+                    "lamp-box": {"at": "workshop", "area": "outdoors", "location": "wet"},
+                },
+                "circuits": {"path": {"kind": "low-voltage", "from": "yard-box/pack", "voltage": voltage}},
+                "routes": {
+                    "path": {
+                        "from": "yard-box",
+                        "to": "lamp-box",
+                        "carries": {"path": carried},
+                        "legs": [{"buried": "lawn"}],
+                    }
+                },
+            },
+        )
+
+    cable = behind_a_transformer({"cable": "low-voltage 12/2"}, "12/24 V")
+    assert says(cable, "white-wires-that-are-hot") == []
+    wires = behind_a_transformer({"wires": {"hot": "4 AWG Cu THWN-2", "neutral": "4 AWG Cu THWN-2"}}, "12 V")
+    (text,) = says(wires, "colours-of-conductors")
+    assert text.endswith("each over its whole length.")

@@ -42,7 +42,7 @@ def _without_neutral(circuit: Circuit, plan: Plan, look: Look) -> Cable | None:
         return None
     for route in plan.routes.values():
         carried = route.carries.get(circuit.id)
-        cable = carried.cable if carried is not None and carried.wires is None else None
+        cable = None if carried is None else carried.cable
         if isinstance(cable, Cable) and len(cable.insulated) == 2:
             return cable if hots(circuit, look) == 2 else None
     return None
