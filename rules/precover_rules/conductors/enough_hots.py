@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from precover.plan import Cable, Carried, Circuit, Conductor, Route, Unstated
 from precover.plan.thing import Thing
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
+from precover_rules.bringing_a_neutral import one_conductor_more, with_a_neutral
 from precover_rules.circuit_conductors import carried_on, hots, uses_neutral
 from precover_rules.sizing.own_circuit import outlets_on
 
@@ -65,7 +66,7 @@ def neutral_for_the_voltage(circuit: Circuit, look: Look) -> Answer:
         NEUTRAL,
         why="whoever wires it would have to make the ground carry the current",
         at=first.carries[circuit.id].place,
-        amend=_with_neutral([route.carries[circuit.id] for route in without]),
+        amend=with_a_neutral([route.carries[circuit.id] for route in without]),
     )
 
 
@@ -88,24 +89,6 @@ def _has_neutral(carried: Carried, least: int) -> bool:
     if carried.wires is not None:
         return carried.wires.neutral is not None
     return isinstance(carried.cable, Cable) and len(carried.cable.insulated) >= least
-
-
-def _with_neutral(without: Sequence[Carried]) -> tuple[Proposal, ...]:
-    """A neutral like the hots, or a cable with one conductor more, wherever there is none."""
-    changes: list[tuple[Thing, str, str]] = []
-    for carried in without:
-        if carried.wires is None:
-            change = _change(carried)
-            if change is None:
-                return ()
-            changes.append(change)
-        elif isinstance(carried.wires.hot, Conductor):
-            hot = carried.wires.hot
-            changes.append((carried.wires, "neutral", f"{hot.size} {hot.material} {hot.insulation}"))
-        else:
-            return ()
-    texts = ", ".join(dict.fromkeys(text for _, _, text in changes))
-    return (Proposal.state(f"bring a neutral: {texts}", Effort.WIRE, *changes),)
 
 
 def _needed(carried: Carried, least: int) -> int:
@@ -137,13 +120,11 @@ def _second(circuit: Circuit, short: Sequence[Carried]) -> tuple[Proposal, ...]:
 
 
 def _change(carried: Carried) -> tuple[Thing, str, str] | None:
-    if carried.wires is not None:
-        hot = carried.wires.hot
-        return (
-            (carried.wires, "hot", f"2 × {hot.size} {hot.material} {hot.insulation}")
-            if isinstance(hot, Conductor)
-            else None
-        )
-    if isinstance(carried.cable, Cable) and "/2" in carried.cable.text:
-        return carried, "cable", carried.cable.text.replace("/2", "/3")
-    return None
+    if carried.wires is None:
+        return one_conductor_more(carried)
+    hot = carried.wires.hot
+    return (
+        (carried.wires, "hot", f"2 × {hot.size} {hot.material} {hot.insulation}")
+        if isinstance(hot, Conductor)
+        else None
+    )

@@ -25,7 +25,7 @@ from precover_rules.grounding.electrodes import (
     lone_ungrounded_circuit,
     no_system_needed,
 )
-from precover_rules.grounding.ways import conductor_facts, two_rods
+from precover_rules.grounding.ways import conductor_facts, free_names, two_rods
 
 
 @rule(
@@ -154,9 +154,7 @@ def footing_steel_seen_before_the_pour(structure: Structure, look: Look) -> str 
 
 
 def _use_footing(structure: Structure, look: Look) -> Proposal:
-    name = next(
-        name for name in ("footing", "footing-steel", "footing-bar") if name not in structure.grounding.electrodes
-    )
+    (name,) = free_names(structure, "footing", 1)
     electrode: dict[str, Any] = {
         "kind": "concrete-encased",
         "bonded": True,

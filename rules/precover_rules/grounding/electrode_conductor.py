@@ -85,7 +85,8 @@ def electrode_conductor_protected(structure: Structure, look: Look) -> Answer:
     small = wire.size < exposed.value
     look.because(f"smaller than {exposed.text}" if small else "it can be hit", conductor.place)
     enclosure = look.stated(conductor.protection)
-    has, at = f"{wire.size}, enclosed by {enclosure}", f"{conductor.place}/protection"
+    has = f"{wire.size}, {'not enclosed' if enclosure == 'none' else f'enclosed by {enclosure}'}"
+    at = f"{conductor.place}/protection"
     needs = "RMC, IMC, EMT, PVC-80, RTRC-XW or armor around it"
     if look.cell("grounding-electrode-conductor-protection", enclosure).value:
         return met("electrode conductor", has, needs, at=at)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from precover.plan import Carried, Circuit, GroundFaultDevice, Panel, Unstated
+from precover.plan import Circuit, GroundFaultDevice, Panel
 from precover.rulebook import (
     Answer,
     Effort,
@@ -16,6 +16,7 @@ from precover.rulebook import (
     not_met,
     rule,
 )
+from precover_rules.bringing_a_neutral import with_a_neutral
 from precover_rules.circuit_conductors import carried_on, has_neutral, kept_three_wire, uses_neutral
 from precover_rules.circuits import devices_on
 from precover_rules.grounding.bringing_a_ground import brings_a_ground, with_a_ground
@@ -71,10 +72,14 @@ def neutral_for_120_volt_loads(feeder: Circuit, look: Look) -> Answer:
     if user is None:
         return does_not_apply("nothing behind it needs a neutral")
     needs = f"a neutral, for {user.id}"
-    for route, carried in carried_on(feeder, look):
-        if not has_neutral(feeder, carried, look):
-            return not_met(f"feeder on {route.id}", "no neutral", needs, at=carried.place, amend=_with_neutral(carried))
-    return met("feeder", "a neutral all the way", needs)
+    without = [
+        (route, carried) for route, carried in carried_on(feeder, look) if not has_neutral(feeder, carried, look)
+    ]
+    if not without:
+        return met("feeder", "a neutral all the way", needs)
+    route, first = without[0]
+    ways = with_a_neutral([carried for _, carried in without])
+    return not_met(f"feeder on {route.id}", "no neutral", needs, at=first.place, amend=ways)
 
 
 @inspection(looks_at=Panel, stage=Stage.ENERGIZE, rows=("feeder-neutral-isolated", "panel-ground-bar"))
@@ -156,18 +161,3 @@ def _rewired(panel: Panel, feeder: Circuit, look: Look) -> tuple[Proposal, ...]:
         else way
         for way in with_a_ground(feeder, look)
     )
-
-
-def _with_neutral(carried: Carried) -> tuple[Proposal, ...]:
-    """A neutral of the size of the hots, or the cable with one more conductor."""
-    if carried.wires is not None:
-        hot = carried.wires.hot
-        if isinstance(hot, Unstated):
-            return ()
-        text = f"{hot.size} {hot.material} {hot.insulation}"
-        return (Proposal.state(f"pull {text} as the neutral", Effort.WIRE, (carried.wires, "neutral", text)),)
-    cable = carried.cable
-    if isinstance(cable, Unstated) or "/2" not in cable.text:
-        return ()
-    text = cable.text.replace("/2", "/3")
-    return (Proposal.state(f"use {text}", Effort.WIRE, (carried, "cable", text)),)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import count, islice
 from typing import Any
 
 from precover.plan import Structure, Unstated
@@ -33,7 +34,7 @@ def rod(spacing: str) -> dict[str, Any]:
 
 def two_rods(structure: Structure) -> tuple[Proposal, ...]:
     """Two driven rods with their conductor."""
-    first, second = _free_names(structure)[:2]
+    first, second = free_names(structure, "rod", 2)
     place = f"{structure.grounding.place}/electrodes"
     edits = [
         {"op": "add", "path": f"{place}/{escaped(first)}", "value": rod("6 ft")},
@@ -46,9 +47,8 @@ def two_rods(structure: Structure) -> tuple[Proposal, ...]:
 def another_rod(structure: Structure) -> tuple[Proposal, ...]:
     """One more rod, 6 ft from the others."""
     place = f"{structure.grounding.place}/electrodes"
-    edits: list[dict[str, Any]] = [
-        {"op": "add", "path": f"{place}/{escaped(_free_names(structure)[0])}", "value": rod("6 ft")}
-    ]
+    (name,) = free_names(structure, "rod", 1)
+    edits: list[dict[str, Any]] = [{"op": "add", "path": f"{place}/{escaped(name)}", "value": rod("6 ft")}]
     edits += [
         {"op": "add", "path": f"{electrode.place}/spacing", "value": "6 ft"}
         for electrode in structure.grounding.electrodes.values()
@@ -67,7 +67,7 @@ def conductor_facts(structure: Structure) -> list[dict[str, Any]]:
     ]
 
 
-def _free_names(structure: Structure) -> list[str]:
-    """Ids that no electrode of the structure has."""
+def free_names(structure: Structure, stem: str, wanted: int) -> list[str]:
+    """So many ids that no electrode of the structure has: the stem, numbered."""
     used = structure.grounding.electrodes
-    return [name for number in range(1, len(used) + 3) if (name := f"rod-{number}") not in used]
+    return list(islice((name for number in count(1) if (name := f"{stem}-{number}") not in used), wanted))
