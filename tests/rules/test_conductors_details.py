@@ -273,3 +273,17 @@ def test_a_dry_leg_is_no_step_towards_wet_places() -> None:
     assert line.steps and not any("dry place" in words for words, _ in line.steps)
     (line,) = lines(reviewed(data), "/wires-where-it-is-damp-or-wet", "/routes/garage-run/carries/workshop-feeder")
     assert (line.answer.outcome, line.steps) == (Outcome.DOES_NOT_APPLY, ())
+
+
+def test_all_cords_of_a_route_are_exchanged_together() -> None:
+    """Each for cable of its own size; one that cannot be exchanged leaves no way out for the route."""
+    more = {"kind": "branch circuit", "from": "house-panel", "voltage": "120 V"}
+    carries = {"studio": {"cable": "cord 12/3"}, "more": {"cable": "cord 14/3"}}
+    data = example("pottery-studio", {"circuits": {"more": more}, "routes": {"garage-wall": {"carries": carries}}})
+    data["boxes"]["terrace-box"]["devices"]["terrace-outlet"]["circuit"] = "studio"
+    assert ways_that_settle(data, CORD, "/routes/garage-wall") == {
+        "wire it with UF-B 12/2, UF-B 14/2": True,
+        "wire it with NM-B 12/2, NM-B 14/2": True,
+    }
+    data["routes"]["garage-wall"]["carries"]["more"]["cable"] = "cord 14/2"
+    assert ways_that_settle(data, CORD, "/routes/garage-wall") == {}

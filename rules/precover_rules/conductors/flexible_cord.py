@@ -1,5 +1,7 @@
 """Flexible cord in place of fixed wiring."""
 
+from collections.abc import Sequence
+
 from precover.plan import BuriedLeg, Cable, Carried, Route
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 
@@ -13,18 +15,23 @@ def cord_as_fixed_wiring(route: Route, look: Look) -> Answer:
     if not cabled:
         return does_not_apply("no cable")
     needs = "a fixed wiring method"
-    for carried in cabled:
-        cable = look.stated(carried.cable)
-        if cable.type == "cord":
-            return not_met("wiring", cable.text, needs, at=f"{carried.place}/cable", amend=_fixed(carried, cable))
-    return met("wiring", "cable", needs)
+    cords = [(carried, cable) for carried in cabled if (cable := look.stated(carried.cable)).type == "cord"]
+    if not cords:
+        return met("wiring", "cable", needs)
+    carried, cable = cords[0]
+    return not_met("wiring", cable.text, needs, at=f"{carried.place}/cable", amend=_fixed(cords))
 
 
-def _fixed(carried: Carried, cord: Cable) -> tuple[Proposal, ...]:
-    """Cable of the same size and count, for any place or for dry ones; with fewer than two insulated conductors there is
+def _fixed(cords: Sequence[tuple[Carried, Cable]]) -> tuple[Proposal, ...]:
+    """Cables of the same sizes and counts, for any place or for dry ones; with fewer than two insulated conductors there is
     no circuit to exchange."""
-    insulated = len(cord.insulated)
-    if insulated < 2:
+    if any(len(cord.insulated) < 2 for _, cord in cords):
         return ()
-    others = (f"{kind} {str(cord.size).split()[0]}/{insulated}" for kind in ("UF-B", "NM-B"))
-    return tuple(Proposal.state(f"wire it with {other}", Effort.WIRE, (carried, "cable", other)) for other in others)
+    ways: list[Proposal] = []
+    for kind in ("UF-B", "NM-B"):
+        changes = [
+            (carried, "cable", f"{kind} {cord.size.designation}/{len(cord.insulated)}") for carried, cord in cords
+        ]
+        texts = ", ".join(dict.fromkeys(text for _, _, text in changes))
+        ways.append(Proposal.state(f"wire it with {texts}", Effort.WIRE, *changes))
+    return tuple(ways)

@@ -15,10 +15,10 @@ def unsuited(lying: Lying, wires: Wires, use: str, look: Look) -> dict[str, Cond
     if not isinstance(wires.hot, Unstated):
         listed = {"hot": wires.hot, **listed}
     found = {key: wire for key, wire in listed.items() if not _made_for(lying, key, wire, use, look)}
-    if not found and "hot" not in listed:
-        hot = look.stated(wires.hot)
-        return {} if _made_for(lying, "hot", hot, use, look) else {"hot": hot}
-    return found
+    if found:
+        return found
+    hot = look.stated(wires.hot)
+    return {} if _made_for(lying, "hot", hot, use, look) else {"hot": hot}
 
 
 def rewired(wires: Wires, keys: dict[str, Conductor]) -> Proposal:
