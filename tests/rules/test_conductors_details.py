@@ -287,3 +287,62 @@ def test_all_cords_of_a_route_are_exchanged_together() -> None:
     }
     data["routes"]["garage-wall"]["carries"]["more"]["cable"] = "cord 14/2"
     assert ways_that_settle(data, CORD, "/routes/garage-wall") == {}
+
+
+NEUTRAL = "/neutral-for-the-voltage"
+NO_NEUTRAL = {"wires": {"hot": "2 × 12 AWG Cu THWN-2", "ground": "12 AWG Cu THWN-2"}}
+
+
+@pytest.mark.parametrize(
+    ("circuit", "routes", "first", "ways"),
+    [
+        (
+            {},
+            {"garage_wall": NO_NEUTRAL, "yard": NO_NEUTRAL},
+            "garage-wall",
+            {"bring a neutral: 12 AWG Cu THWN-2": True},
+        ),
+        ({}, {"yard": NO_NEUTRAL, "ceiling": NO_NEUTRAL}, "yard", {"bring a neutral: 12 AWG Cu THWN-2": True}),
+        (
+            SHARED,
+            {"garage_wall": CABLE_3, "yard": NO_NEUTRAL, "ceiling": CABLE_3},
+            "yard",
+            {"bring a neutral: 12 AWG Cu THWN-2": True},
+        ),
+        (
+            {"voltage": "120/240 V"},
+            {"garage_wall": CABLE_3, "yard": CABLE_2, "ceiling": CABLE_2},
+            "yard",
+            {"bring a neutral: UF-B 12/3": True},
+        ),
+        ({}, {"yard": {"wires": {"ground": "12 AWG Cu THWN-2"}}}, "yard", {}),
+    ],
+)
+def test_the_first_part_without_a_neutral_is_named_and_all_get_one(
+    circuit: dict[str, Any], routes: dict[str, dict[str, Any]], first: str, ways: dict[str, bool]
+) -> None:
+    """From the supply on; where the hots are not known, no wire is made up."""
+    data = hots(circuit, **routes)
+    (line,) = lines(reviewed(data), NEUTRAL, CIRCUIT)
+    assert (line.answer.of, line.place) == (f"neutral on {first}", f"/routes/{first}/carries/studio")
+    assert ways_that_settle(data, NEUTRAL, CIRCUIT) == ways
+
+
+def test_a_part_of_unknown_wiring_may_have_a_neutral() -> None:
+    """What carries it is asked for by others; the parts that are stated are met."""
+    assert outcome(reviewed(hots({}, yard={})), NEUTRAL, CIRCUIT) == "met"
+    unknown = hots({}, garage_wall={}, yard={}, ceiling={})
+    assert outcome(reviewed(unknown), NEUTRAL, CIRCUIT) == "does not apply"
+    assert outcome(reviewed(hots(SHARED, garage_wall={}, yard={}, ceiling={})), HOTS, CIRCUIT) == "does not apply"
+
+
+@pytest.mark.parametrize(("use", "expected"), [("agricultural", "not met"), ("accessory", "met")])
+def test_a_farm_building_at_one_end_is_enough_against_nm_cable(use: str, expected: str) -> None:
+    """Between the house and a building with livestock."""
+    data = laid({"cable": "NM-B 12/2"}, INSIDE_WALL)
+    data["structures"]["studio"] |= {"use": use, "farm-conditions": True}
+    (line,) = lines(reviewed(data), NM, CABLE)
+    assert line.answer.outcome.value == expected
+    assert (
+        ("livestock, or much dust, damp or corrosive vapor", "/structures/studio/farm-conditions") in line.steps
+    ) == (expected == "not met")

@@ -394,3 +394,13 @@ def test_length_and_thickness_are_asked_of_rods_and_pipes_only(kind: str, why: s
     of = reviewed(workshop({"thing": {"kind": kind}}))
     for rule in ("/length-of-a-rod", "/diameter-of-a-rod", "/rod-in-the-earth"):
         assert line_at(of, rule, f"{ELECTRODES}/thing").answer.why == why
+
+
+def test_one_old_three_wire_feeder_is_enough_to_bond_neutral_and_ground_bar() -> None:
+    """Whatever else comes to the structure: where the electrode conductor ends makes no difference then."""
+    old = {
+        "circuits": {"workshop-feeder": {"existing": True}},
+        "routes": {"yard": {"carries": {"workshop-feeder": {"wires": {"ground": None}}}}},
+    }
+    data = merged(merged(workshop(**{"lands-on": "neutral bar"}), old), second_supply("branch circuit", "UF-B 12/2"))
+    assert outcome(reviewed(data), "/electrode-conductor-on-the-ground-bar", WORKSHOP) == "does not apply"

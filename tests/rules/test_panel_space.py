@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from support.reviews import asked, example, outcome, reviewed, reviewed_example
-from support.trenches import after_each_proposal, steps_at
+from support.trenches import after_each_proposal, line_at, steps_at
 
 PANEL = "/panels/workshop-panel"
 LIGHT = "/boxes/switch-box/devices/light-switch"
@@ -146,3 +146,71 @@ def test_inspection_entries() -> None:
     assert "6 ft 7 in" in indoors["handles-within-reach"]
     assert "a light" not in says(workshop(area="outdoors"))["space-in-front-of-a-panel"]
     assert set(says(example("pottery-studio"))) == {"handles-within-reach"}
+
+
+@pytest.mark.parametrize(("system", "expected"), [("150/300 V", "met"), ("151/302 V", "not met")])
+def test_up_to_150_volts_to_ground_three_feet_do(system: str, expected: str) -> None:
+    """Whatever is opposite."""
+    data = workshop(**{"system": system, "working-space": {"depth": "3 ft", "opposite": "live parts"}})
+    assert outcome(reviewed(data), DEPTH, PANEL) == expected
+
+
+@pytest.mark.parametrize(
+    ("rule", "what", "short", "way"),
+    [
+        (DEPTH, "depth", "30 in", "keep 3 ft clear in front of it"),
+        (DEPTH, "depth", "800 mm", "keep 900 mm clear in front of it"),
+        (WIDTH, "width", "700 mm", "keep 762 mm clear in front of it"),
+        (HEIGHT, "height", "6 ft", "keep 6.5 ft clear in front of it"),
+        (HEIGHT, "height", "1.8 m", "keep 2.0 m clear in front of it"),
+    ],
+)
+def test_the_space_to_keep_is_said_in_the_units_of_the_plan(rule: str, what: str, short: str, way: str) -> None:
+    """Feet and inches, or metres."""
+    assert list(after_each_proposal(space(**{what: short}), rule, PANEL)) == [way]
+
+
+@pytest.mark.parametrize(("rule", "what"), [(WIDTH, "width"), (HEIGHT, "height")])
+def test_why_a_width_or_headroom_is_not_compared(rule: str, what: str) -> None:
+    """It is not stated of a new panel, or the panel is there already."""
+    assert line_at(reviewed(space(**{what: None})), rule, PANEL).answer.why.startswith("not stated")
+    there = workshop(existing=True, **{"working-space": {what: None}})
+    assert line_at(reviewed(there), rule, PANEL).answer.why == "not a new feeder panel"
+
+
+@pytest.mark.parametrize(
+    ("place", "facts", "expected"),
+    [
+        ("house-panel", {"handle-height": "7 ft"}, "not met"),
+        ("house-panel", {}, "does not apply"),
+        ("workshop-panel", {"existing": True, "handle-height": "7 ft"}, "not met"),
+        ("workshop-panel", {"existing": True, "handle-height": None}, "does not apply"),
+    ],
+)
+def test_a_stated_height_is_compared_of_any_panel(place: str, facts: dict[str, Any], expected: str) -> None:
+    """It is asked of new feeder panels only."""
+    of = reviewed(example("joinery-workshop", {"panels": {place: facts}}))
+    assert outcome(of, "/height-of-breakers", f"/panels/{place}") == expected
+    assert not [asks for asks in asked(of) if asks.endswith("/handle-height")]
+
+
+@pytest.mark.parametrize(
+    ("area", "has"), [("garage", "in the garage"), ("indoors", "indoors"), ("outdoors", "outdoors")]
+)
+def test_the_room_of_a_panel_is_named(area: str, has: str) -> None:
+    """As people say it."""
+    line = line_at(reviewed(workshop(area=area)), "/not-in-a-bathroom-or-clothes-closet", PANEL)
+    assert line.answer.has == has
+
+
+def test_no_pipe_above_a_panel_that_is_indoors() -> None:
+    """Outdoors nothing is above it."""
+
+    def says(area: str) -> str:
+        (entry,) = [
+            one for one in reviewed(workshop(area=area)).inspect if one.item.id.endswith("/space-above-a-panel")
+        ]
+        return entry.says
+
+    assert says("indoors").startswith("workshop-panel: no pipe or duct above it, up to 6 ft")
+    assert says("outdoors").startswith("workshop-panel: not over the steps of a stairway")

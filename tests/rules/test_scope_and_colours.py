@@ -102,6 +102,8 @@ def test_repair_garages(name: str, use: str, premises: str | None, expected: str
         ("120/240 V", "met"),
         ("120/208 V", "not met"),
         ("277/480 V", "not met"),
+        ("100/189 V", "not met"),
+        ("100/190 V", "met"),
         ("240 V", "met"),
         ("120 V", "does not apply"),
         (None, "does not apply"),
@@ -122,6 +124,14 @@ def test_notes_on_the_inspection_list() -> None:
     assert says(example("pottery-studio"), "smoke-alarms") == []
     lived_in = example("pottery-studio", {"structures": {"studio": {"habitable": True}}})
     assert "studio" in says(lived_in, "smoke-alarms")[0]
+
+
+def test_any_motor_may_drive_a_pump() -> None:
+    """Whatever it is called, and whatever else is on the plan; what is called a pump need not be planned as a motor."""
+    motor = {"boxes": {"planer-box": {"devices": {"set": {"motor": "1 hp"}}}}}
+    assert len(says(example("joinery-workshop", motor), "pumps")) == 1
+    assert says(example("joinery-workshop"), "pumps") == []
+    assert len(says(example("joinery-workshop", {"title": "Feed of a sump pump"}), "pumps")) == 1
 
 
 def test_papers_come_up_once() -> None:

@@ -36,24 +36,33 @@ def box_listed_for_its_place(box: Box, look: Look) -> Answer:
 @rule(looks_at=Box, severity=Severity.DANGER, stage=Stage.FINAL, rows=("box-listed-wet", "box-cover-complete"))
 def cover_of_a_box_in_a_wet_place(box: Box, look: Look) -> Answer:
     """A box without devices in a wet place has a weatherproof cover."""
-    if box.devices or box.box.kind == "handhole" or location_of(box, look) != "wet":
-        return does_not_apply("not a box without devices in a wet place")
+    closed = _closed_otherwise(box)
+    if closed:
+        return does_not_apply(closed)
+    if location_of(box, look) != "wet":
+        return does_not_apply("not a wet place")
     return _cover_of_a_box(box, look)
 
 
 @rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("box-listed-wet", "box-cover-complete"))
 def cover_of_a_box_without_devices(box: Box, look: Look) -> Answer:
     """A box without devices has a cover, weatherproof where it is damp."""
-    if not box.devices and box.box.kind != "handhole" and location_of(box, look) == "wet":
+    closed = _closed_otherwise(box)
+    if closed:
+        return does_not_apply(closed)
+    if location_of(box, look) == "wet":
         return does_not_apply("in a wet place, where its cover is looked at on its own")
     return _cover_of_a_box(box, look)
 
 
-def _cover_of_a_box(box: Box, look: Look) -> Answer:
+def _closed_otherwise(box: Box) -> str:
+    """What closes a box in place of a cover of its own; empty where nothing does."""
     if box.devices:
-        return does_not_apply("its devices close it")
-    if box.box.kind == "handhole":
-        return does_not_apply("the cover of a handhole is looked at on its own")
+        return "its devices close it"
+    return "the cover of a handhole is looked at on its own" if box.box.kind == "handhole" else ""
+
+
+def _cover_of_a_box(box: Box, look: Look) -> Answer:
     at = f"{box.box.place}/cover"
     closed = Proposal.state("close it with a weatherproof cover", Effort.PART, (box.box, "cover", "closed"))
     if box.box.cover == "none":

@@ -52,7 +52,7 @@ def _made_for_outdoors(thing: Panel | DisconnectSwitch, place: Panel | Box, look
     if look.cell("enclosure-types", enclosure, "outdoors").value:
         return met("enclosure", f"type {enclosure}", needs, at=at)
     other = Proposal.state("use an enclosure of type 3R", Effort.PART, (thing, "enclosure", "3R"))
-    if location == "damp" and look.stated(place.area) not in ("outdoors", "ground"):
+    if location == "damp" and look.stated(place.area) != "outdoors":
         why = f"ask whether type {enclosure} will do in this damp place indoors, with air behind it"
         return authority_decides("enclosure", f"type {enclosure}", needs, why=why, at=at, amend=(other,))
     return not_met("enclosure", f"type {enclosure}", needs, at=at, amend=(other,))
