@@ -137,11 +137,84 @@ def test_buildings_that_may_not_count_as_a_dwellings(use: str) -> None:
     assert f"a building in {use} use" in line.answer.why
 
 
-@pytest.mark.parametrize(("area", "row"), [("garage", "gfci-garage"), ("bathroom", "gfci-listed-class-a")])
-def test_the_requirement_of_the_place_is_cited(area: str, row: str) -> None:
+@pytest.mark.parametrize(
+    ("entry", "bench", "structure", "row"),
+    [
+        ({"area": "garage"}, {}, {"habitable": True}, "gfci-garage"),
+        ({"area": "basement"}, {}, {"habitable": True}, "gfci-basement-crawl"),
+        ({"area": "crawl space"}, {}, {"habitable": True}, "gfci-basement-crawl"),
+        ({"area": "outdoors", "location": "wet"}, {}, {}, "gfci-outdoor-receptacle"),
+        ({"area": "kitchen"}, {}, {"habitable": True}, "gfci-listed-class-a"),
+        ({"area": "bathroom"}, {}, {}, "gfci-listed-class-a"),
+        ({"location": "damp"}, {}, {"habitable": True}, "gfci-indoor-damp"),
+        ({}, {"sink-distance": "6 ft"}, {"habitable": True}, "gfci-sink-six-feet"),
+        ({}, {}, {}, "gfci-accessory-building"),
+        ({}, {}, {"use": "garage"}, "gfci-garage"),
+    ],
+)
+def test_the_requirement_of_the_place_is_cited(
+    entry: dict[str, Any], bench: dict[str, Any], structure: dict[str, Any], row: str
+) -> None:
     """Of the place, if the map has one for it."""
-    (line,) = lines(studio(entry={"area": area}), RULE, BENCH)
-    assert line.answer.rows == (row,)
+    (line,) = lines(studio(entry=entry, bench=bench, structures={"studio": structure}), RULE, BENCH)
+    assert (line.answer.outcome.value, line.answer.rows) == ("not met", (row,))
+
+
+@pytest.mark.parametrize(
+    ("structure", "box", "why"),
+    [
+        ({"habitable": True}, {"area": "attic"}, "attic: not a listed place"),
+        ({"floor": "above grade"}, {"area": "closet"}, "accessory building, floor above grade: not a listed place"),
+    ],
+)
+def test_why_a_place_is_not_listed(structure: dict[str, Any], box: dict[str, Any], why: str) -> None:
+    """By the row that leaves it out, or by the room."""
+    (line,) = lines(studio(entry=box, structures={"studio": structure}), RULE, BENCH)
+    assert line.answer.why == why
+
+
+@pytest.mark.parametrize(
+    ("rating", "voltage", "expected"),
+    [
+        ("20 A", "125 V", "not met"),
+        ("15 A", "125 V", "not met"),
+        ("21 A", "125 V", "does not apply"),
+        ("20 A", "126 V", "does not apply"),
+    ],
+)
+def test_before_2020_only_small_receptacles_were_listed(rating: str, voltage: str, expected: str) -> None:
+    """Of 125 V, and of 20 A at the most."""
+    patch = {
+        "boxes": {
+            "terrace-box": {"devices": {"terrace-outlet": {"ground-fault": False}}},
+            "entry-box": {"devices": {"bench-outlet": {"receptacle": rating, "voltage": voltage}}},
+        }
+    }
+    data = example("pottery-studio", patch)
+    data["rules"] = ["us-2017"]
+    assert outcome(reviewed(data), RULE, BENCH) == expected
+
+
+@pytest.mark.parametrize(
+    ("deicing", "step"),
+    [
+        ({"readily-accessible": True}, "within reach: the de-icing exception does not hold"),
+        ({"readily-accessible": False}, "the circuit feeds something else too: the de-icing exception does not hold"),
+    ],
+)
+def test_why_the_de_icing_exception_does_not_hold(deicing: dict[str, Any], step: str) -> None:
+    """The derivation says it."""
+    devices = {"outlet": {"deicing": True, "ground-fault": False, **deicing}, "lamp": {"luminaire": "20 W"}}
+    of = reviewed_example(
+        "orchard-pump",
+        {
+            "circuits": {"pump": {"breaker": {"ground-fault": "none"}}},
+            "boxes": {"post-box": {"devices": devices}},
+        },
+    )
+    (line,) = lines(of, RULE, POST)
+    assert line.answer.outcome.value == "not met"
+    assert step in [words for words, _ in line.steps]
 
 
 @pytest.mark.parametrize(
@@ -168,3 +241,51 @@ def test_a_device_without_a_receptacle_ahead_is_not_told_to_feed_on() -> None:
     (line,) = lines(of, RULE, BENCH)
     assert line.answer.outcome.value == "not met"
     assert [way.words for way in line.answer.proposals if "load side" in way.words] == []
+
+
+@pytest.mark.parametrize(
+    ("guard", "expected"),
+    [
+        ({"ground-fault-device": "20 A", "trip": "equipment"}, "equipment protection at guard in terrace-box"),
+        ({"ground-fault-device": "20 A", "trip": None}, None),
+    ],
+)
+def test_a_device_for_equipment_is_named_as_one(guard: dict[str, Any], expected: str | None) -> None:
+    """Of one whose trip is not stated it is asked."""
+    devices = {"terrace-outlet": {"ground-fault": False}, "guard": guard}
+    of = reviewed_example("pottery-studio", {"boxes": {"terrace-box": {"devices": devices}}})
+    (line,) = lines(of, RULE, BENCH)
+    if expected is None:
+        assert line.answer.outcome.value == "cannot tell"
+    else:
+        assert (line.answer.outcome.value, line.answer.has) == ("not met", expected)
+
+
+@pytest.mark.parametrize("circuit", [{"voltage": "120/240 V", "multiwire": True}, {"voltage": "240 V"}])
+def test_a_load_side_is_not_proposed_on_a_circuit_of_two_hots(circuit: dict[str, Any]) -> None:
+    """It would carry one hot on, and trip by the shared neutral: a receptacle here, or a breaker of two poles."""
+    of = studio({"ground-fault": True, "protects-downstream": False}, circuits={"studio": circuit})
+    (line,) = lines(of, RULE, BENCH)
+    assert line.answer.outcome.value == "not met"
+    assert not [way.words for way in line.answer.proposals if "load side" in way.words]
+    assert any("2-pole class A" in way.words for way in line.answer.proposals)
+
+
+@pytest.mark.parametrize(
+    ("rating", "voltage", "offered"),
+    [
+        ("20 A", "125 V", True),
+        ("21 A", "125 V", False),
+        ("20 A", "126 V", False),
+        ("20 A", None, False),
+        ("15 A", "120 V", True),
+    ],
+)
+def test_a_class_a_receptacle_is_proposed_as_far_as_there_are_some(
+    rating: str, voltage: str | None, offered: bool
+) -> None:
+    """Of 20 A and 125 V at the most."""
+    (line,) = lines(studio(bench={"receptacle": rating, "voltage": voltage}), RULE, BENCH)
+    assert line.answer.outcome.value == "not met"
+    found = [way for way in line.answer.proposals if way.words.startswith("a class A ground-fault receptacle")]
+    assert bool(found) is offered
