@@ -330,7 +330,12 @@ def test_a_switch_says_its_circuit_where_a_box_has_several() -> None:
 
 @pytest.mark.parametrize(
     ("taken", "name"),
-    [((), "disconnect"), (("disconnect",), "disconnect-2"), (("disconnect", "disconnect-2"), "disconnect-3")],
+    [
+        ((), "disconnect"),
+        (("disconnect",), "disconnect-2"),
+        (("disconnect", "disconnect-2"), "disconnect-3"),
+        (("disconnect", "disconnect-2", "disconnect-3"), "disconnect-4"),
+    ],
 )
 def test_a_proposed_switch_has_a_name_of_its_own(taken: tuple[str, ...], name: str) -> None:
     """Whatever other devices of the box are called."""

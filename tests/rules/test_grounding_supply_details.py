@@ -245,7 +245,23 @@ def test_beyond_the_table_the_size_is_for_the_authority() -> None:
     assert (line.answer.has, line.answer.why) == ("10 AWG Cu", "the table ends below 7000 A")
 
 
-def test_three_grounds_that_are_too_small_are_named_with_their_parts() -> None:
+def test_a_receptacle_among_other_outlets_cites_its_own_requirement() -> None:
+    """One is enough; lights alone have none to cite."""
+    bare = {"carries": {"lights": {"cable": "NM-B 14/2 no ground"}}}
+    data = example("joinery-workshop", {"routes": {"lighting": bare}})
+    assert line_at(reviewed(data), WITHIN, "/circuits/lights").answer.rows == ("feeder-egc-kind",)
+    data["boxes"]["switch-box"]["devices"]["outlet"] = {"receptacle": "15 A"}
+    line = line_at(reviewed(data), WITHIN, "/circuits/lights")
+    assert line.answer.rows == ("receptacle-grounding-type", "feeder-egc-kind")
+
+
+def test_a_part_of_unknown_wiring_beside_one_that_is_too_small() -> None:
+    """Too small whatever the other turns out to be; what is known to be too small is named."""
+    line = line_at(reviewed(fed({"wires": {"ground": "12 AWG Cu THWN-2"}}, {"wires": None})), SIZE, FEEDER)
+    assert (line.answer.outcome.value, line.place) == ("not met", f"{YARD}/wires/ground")
+
+
+def test_grounds_that_are_too_small_are_named_with_their_parts() -> None:
     """The first is the finding, the others are told with it; one step enlarges all."""
     small = {"wires": {"ground": "12 AWG Cu THWN-2"}}
     data = fed(small, small)
