@@ -225,3 +225,28 @@ def test_whether_there_is_a_main_is_asked_only_with_many_breakers() -> None:
     assert outcome(of, HANDLES, WORKSHOP) == "met"
     many = {"panels": {"workshop-panel": {"main": None}}, "circuits": {f"spare-{n}": SPARE for n in range(4)}}
     assert outcome(reviewed_example("joinery-workshop", many), HANDLES, WORKSHOP) == "cannot tell"
+
+
+@pytest.mark.parametrize(
+    ("of", "place", "rows"),
+    [
+        (studio("20 A", **{"limited-load": True}), STUDIO, ("disconnect-rating-one-circuit",)),
+        (studio("20 A", **{"limited-load": False}), STUDIO, ("disconnect-rating-two-circuit",)),
+        (workshop("30 A", "planer"), WORKSHOP, ("disconnect-rating-two-circuit",)),
+        (workshop("60 A"), WORKSHOP, ("disconnect-rating-other",)),
+        (workshop("60 A", use="dwelling"), WORKSHOP, ("disconnect-rating-dwelling",)),
+    ],
+)
+def test_the_requirement_that_decides_is_cited(of: Review, place: str, rows: tuple[str, ...]) -> None:
+    """Each least rating has one of its own."""
+    (line,) = lines(of, RATING, place)
+    assert line.answer.rows == rows
+
+
+def test_a_circuit_of_three_wires_is_no_two_wire_circuit() -> None:
+    """Alone behind the panel, or on its way to the structure."""
+    lights = {"voltage": "120/240 V", "breaker": {"poles": 2, "common-trip": True}}
+    (line,) = lines(workshop("60 A", "planer", "bench-outlets", lights=lights), RATING, WORKSHOP)
+    assert str(line.answer.needs) == "60 A"
+    (line,) = lines(workshop("60 A", "planer", "bench-outlets"), RATING, WORKSHOP)
+    assert str(line.answer.needs) == "30 A"

@@ -16,7 +16,7 @@ from precover.rulebook import (
     rule,
 )
 from precover.units import Current
-from precover_rules.circuit_conductors import is_multiwire, uses_neutral
+from precover_rules.circuit_conductors import is_multiwire
 from precover_rules.disconnect.means import Means, for_each_supply
 
 TABLE = "building-disconnect-rating"
@@ -126,7 +126,7 @@ def _two_wire_circuits(circuits: list[Circuit], look: Look) -> int | None:
             return None
         if is_multiwire(circuit, look):
             count += 2
-        elif uses_neutral(circuit, look) and "/" in look.stated(circuit.voltage).text:
+        elif "/" in look.stated(circuit.voltage).text:
             return None
         else:
             count += 1

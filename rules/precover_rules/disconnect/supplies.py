@@ -57,7 +57,7 @@ def plaque_at_each_disconnect(structure: Structure, look: Look) -> str | None:
 
 def _several(structure: Structure, supplies: list[Supply], names: str, look: Look) -> Answer:
     power = [supply for supply in supplies if not _lights_only(supply, structure, look)]
-    if len(power) < len(supplies) and len(power) <= 1:
+    if len(power) <= 1:
         why = "a circuit for controlling a light from both buildings counts as another use: is that what it is for?"
         return authority_decides("supplies", names, NEEDS, why=why)
     voltages = {look.stated(supply.circuit.voltage) for supply in power}
