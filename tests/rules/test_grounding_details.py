@@ -105,7 +105,8 @@ def test_the_electrodes_are_named() -> None:
     """All that count, and no others."""
     data = workshop({"gas": {"kind": "gas pipe", "bonded": False}})
     assert line_at(reviewed(data), REQUIRED, WORKSHOP).answer.has == "north-rod, south-rod"
-    assert line_at(reviewed(data), SECOND, WORKSHOP).answer.has == "north-rod, south-rod"
+    second = line_at(reviewed(data), SECOND, WORKSHOP).answer
+    assert (second.of, second.has) == ("electrodes", "north-rod, south-rod")
     line = line_at(reviewed(data), PERMITTED, f"{ELECTRODES}/north-rod")
     assert (line.answer.outcome.value, line.answer.has) == ("met", "rod")
 
@@ -182,6 +183,8 @@ def test_a_lone_circuit_in_metal_needs_no_footing_and_one_without_a_ground_is_to
     assert ("studio brings no equipment grounding conductor", "/circuits/studio") in line.steps
     line = line_at(reviewed(example("pottery-studio")), REQUIRED, STUDIO)
     assert line.answer.why == "one branch circuit with an equipment grounding conductor supplies it"
+    assert line_at(reviewed(example("pottery-studio")), SIZE, STUDIO).answer.why == line.answer.why
+    assert line_at(reviewed(with_only(None)), SIZE, WORKSHOP).answer.why == "no electrode"
 
 
 # The conductor to the electrodes

@@ -273,6 +273,17 @@ def test_grounds_that_are_too_small_are_named_with_their_parts() -> None:
     ]
 
 
+def test_further_parts_with_too_small_a_ground_are_listed() -> None:
+    """14 AWG behind 20 A, from end to end."""
+    wires = {"hot": "12 AWG Cu THWN-2", "neutral": "12 AWG Cu THWN-2", "ground": "14 AWG Cu THWN-2"}
+    data = example("pottery-studio")
+    for name in ("garage-wall", "yard", "ceiling"):
+        data["routes"][name]["carries"]["studio"] = {"wires": wires}
+    line = line_at(reviewed(data), SIZE, "/circuits/studio")
+    assert line.answer.why == "too small as well: 14 AWG Cu on yard, 14 AWG Cu on ceiling"
+    assert set(after_each_proposal(data, SIZE, "/circuits/studio").values()) == {"met"}
+
+
 # The neutral
 
 
