@@ -256,7 +256,8 @@ def test_low_voltage_has_no_hots_to_count(voltage: str | None, multiwire: bool |
     garden = {"kind": "low-voltage", "from": "ceiling-box/pack", "voltage": voltage, "multiwire": multiwire}
     data["circuits"]["garden"] = {key: value for key, value in garden.items() if value is not None}
     data["boxes"]["ceiling-box"]["devices"]["pack"] = {"transformer": "60 VA", "circuit": "studio"}
-    assert outcome(reviewed(data), HOTS, "/circuits/garden") == "does not apply"
+    (line,) = lines(reviewed(data), HOTS, "/circuits/garden")
+    assert (line.answer.outcome, line.answer.why) == (Outcome.DOES_NOT_APPLY, "low voltage")
 
 
 def test_wires_on_a_wall_are_no_cable_in_the_sun() -> None:

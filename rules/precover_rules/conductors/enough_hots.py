@@ -109,7 +109,7 @@ def _second(circuit: Circuit, short: Sequence[Carried]) -> tuple[Proposal, ...]:
     changes = [_change(carried) for carried in short]
     known = [change for change in changes if change is not None]
     ways: list[Proposal] = []
-    if known and len(known) == len(changes):
+    if len(known) == len(changes):
         texts = dict.fromkeys(text for _, _, text in known)
         ways.append(Proposal.state(f"pull a second hot: {', '.join(texts)}", Effort.WIRE, *known))
     voltage = circuit.voltage
