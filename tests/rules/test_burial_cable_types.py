@@ -8,7 +8,7 @@ import pytest
 
 from precover.plan.conductors import CABLE_TYPES
 from support.reviews import library, reviewed
-from support.trenches import LEG, after_each_proposal, answer_at, garden, lawn, line_at, trench
+from support.trenches import LEG, after_each_proposal, answer_at, garden, lawn, line_at, merged_plan, trench
 
 DIRECT = "cable-in-the-earth"
 SERVICE = "service-entrance-cable-underground"
@@ -205,3 +205,75 @@ def test_the_raceway_below_a_building_holds_the_cable() -> None:
         data = trench({"buried": "building", "length": "10 ft"}, carries={"pump": {"cable": cable}})
         (way,) = line_at(reviewed(data), UNDER).answer.proposals
         assert way.patch[0]["value"] == f"PVC-80 {size} in"
+
+
+@pytest.mark.parametrize(
+    ("cable", "rating", "way"),
+    [
+        ("SEU 8-8-8 Al", "20 A", "lay MHF 8-8-8-10 Al instead"),  # of its three wires one is the neutral
+        ("SEU 8-8-8 Al", None, None),
+        ("SEU 8-8-8 Al", "7000 A", None),
+        ("SER 8-8-8-8 Al", None, "lay MHF 8-8-8-8 Al instead"),
+        ("SER 8-8-8-8 Cu", "20 A", None),  # the assembly is made of aluminum
+        ("SEU 8/3 Al", "20 A", "lay UF-B 8/3 instead"),
+    ],
+)
+def test_what_is_laid_in_place_of_service_cable(cable: str, rating: str | None, way: str | None) -> None:
+    """As many wires, and a ground; nothing where the size of that is not known."""
+    data = merged_plan(_cable(cable), {"circuits": {"pump": {"breaker": {"rating": rating}}}})
+    assert answer_at(data, SERVICE, PUMP) == "not met"
+    assert list(after_each_proposal(data, SERVICE, PUMP)) == ([way] if way else [])
+
+
+@pytest.mark.parametrize("cord", ["cord 12/2", "cord 14/2"])
+def test_a_cord_without_two_live_conductors_is_exchanged_for_nothing(cord: str) -> None:
+    """A count of two is one wire and the ground."""
+    data = _cable(cord)
+    assert answer_at(data, CORD, PUMP) == "not met"
+    assert after_each_proposal(data, CORD, PUMP) == {}
+
+
+@pytest.mark.parametrize(("passage", "paths"), [([], ["cable"]), ([{"through": "wall"}], ["cable", "raceway"])])
+def test_the_assembly_is_in_a_raceway_where_it_leaves_the_earth(
+    passage: list[dict[str, str]], paths: list[str]
+) -> None:
+    """It has no sheath."""
+    data = _cable("SER 8-8-8-8 Al")
+    data["routes"]["to-pump"]["legs"] += passage
+    (way,) = line_at(reviewed(data), SERVICE, PUMP).answer.proposals
+    assert [edit["path"].rpartition("/")[2] for edit in way.patch] == paths
+
+
+@pytest.mark.parametrize(
+    ("wires", "outcome", "has", "changed"),
+    [
+        (_wires("USE-2", ground="12 AWG Al bare"), "not met", "ground bare", ["ground"]),
+        (_wires("USE-2", ground="12 AWG Cu bare"), "cannot tell", "ground bare", ["ground"]),
+        (_wires("USE-2", neutral="12 AWG Cu bare"), "not met", "neutral bare", ["neutral"]),
+        (_wires("THWN-2", ground="12 AWG Cu bare"), "not met", "hot THWN-2, neutral THWN-2", ["hot", "neutral"]),
+    ],
+)
+def test_which_wires_are_exchanged(wires: dict[str, Any], outcome: str, has: str, changed: list[str]) -> None:
+    """Bare aluminum is eaten by the soil, bare copper is for the authority; only what is wrong is changed."""
+    line = line_at(reviewed(trench(lawn("24 in"), carries=wires)), SINGLES, PUMP)
+    assert (line.answer.outcome.value, line.answer.has) == (outcome, has)
+    (way,) = line.answer.proposals
+    assert [edit["path"].rpartition("/")[2] for edit in way.patch] == changed
+    assert {edit["value"].rpartition(" ")[2] for edit in way.patch} == {"USE-2"}
+
+
+@pytest.mark.parametrize(
+    ("cable", "marked", "raceway", "answer"),
+    [
+        ("MC 12/2", True, "none", "met"),
+        ("MC 12/2", False, "none", "not met"),
+        ("UF-B 12/2", True, "none", "not met"),
+        ("UF-B 12/2", None, "PVC-40 1 in", "met"),
+        ("UF-B 12/2", None, "plumbing pipe 1 in", "does not apply"),
+    ],
+)
+def test_what_may_lie_below_a_building(cable: str, marked: bool | None, raceway: str, answer: str) -> None:
+    """Cable made for it and marked so, or a raceway for wiring; UF is for open ground."""
+    data = _marked(cable, marked, buried="building", raceway=raceway)
+    assert answer_at(data, UNDER) == answer
+    assert answer_at(_marked(cable, marked, raceway=raceway), UNDER) == "does not apply"

@@ -347,3 +347,16 @@ def test_a_farm_building_at_one_end_is_enough_against_nm_cable(use: str, expecte
     assert (
         ("livestock, or much dust, damp or corrosive vapor", "/structures/studio/farm-conditions") in line.steps
     ) == (expected == "not met")
+
+
+@pytest.mark.parametrize(
+    ("cable", "ways"),
+    [
+        ("MC 6-6-6-8 Al", ["use MC cable that is marked for wet places", "use MHF 6-6-6-8 Al"]),
+        ("MC 6-6-6-8 Cu", ["use MC cable that is marked for wet places"]),
+    ],
+)
+def test_the_assembly_for_the_ground_is_made_of_aluminum(cable: str, ways: list[str]) -> None:
+    """It is not offered in place of copper."""
+    data = laid({"cable": cable, "listed-for": "dry"}, ON_WALL)
+    assert list(ways_that_settle(data, WET, CABLE)) == ways

@@ -17,6 +17,7 @@ from precover.rulebook import (
     rule,
 )
 from precover.tracing import Lying
+from precover.units import ConductorSize
 from precover_rules.along import along
 from precover_rules.assembly_for_burial import laid_as_assembly
 from precover_rules.conductors.wires import in_words, unsuited
@@ -160,10 +161,13 @@ def _in_raceway(lying: Lying, look: Look) -> tuple[Proposal, ...]:
 
 def _for_burial(carried: Carried, cable: Cable, look: Look) -> tuple[Proposal, ...]:
     """Burial cable of the same sizes: UF for small cables, the assembly of single wires, with its ground, for those written
-    size by size."""
+    size by size. The assembly is made of aluminum."""
     sizes = cable.text.split()[1]
     if "-" in sizes:
-        text = f"MHF {_with_its_ground(carried, cable, look)} {cable.material}"
+        ground = cable.ground or _ground_for(carried, cable, look)
+        if ground is None or cable.material != "Al":
+            return ()
+        text = f"MHF {'-'.join(size.designation for size in (*cable.insulated, ground))} {cable.material}"
         route = next(route for route in look.plan.routes.values() if route.carries.get(carried.id) is carried)
         changes = laid_as_assembly(route, carried, text, look)
         return (Proposal.state(f"lay {text} instead", Effort.WIRE, *changes),) if changes else ()
@@ -174,14 +178,11 @@ def _for_burial(carried: Carried, cable: Cable, look: Look) -> tuple[Proposal, .
     return (Proposal.state(f"lay {text} instead", Effort.WIRE, (carried, "cable", text)),)
 
 
-def _with_its_ground(carried: Carried, cable: Cable, look: Look) -> str:
-    """The sizes of a cable, and last the equipment ground where it has none of its own."""
+def _ground_for(carried: Carried, cable: Cable, look: Look) -> ConductorSize | None:
+    """The equipment ground that the device ahead asks for; None where it is not known."""
     rating = look.plan.circuits[carried.id].breaker.rating
-    ground = cable.ground
-    if ground is None and not isinstance(rating, Unstated):
-        least = least_ground(rating, cable.material, look)
-        ground = None if least is None else least.value
-    return "-".join(size.designation for size in (*cable.insulated, *(() if ground is None else (ground,))))
+    least = None if isinstance(rating, Unstated) else least_ground(rating, cable.material, look)
+    return None if least is None else least.value
 
 
 def _bare(wires: Wires) -> Iterator[tuple[str, Conductor]]:

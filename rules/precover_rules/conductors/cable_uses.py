@@ -176,8 +176,10 @@ def _rows(cable: Cable, lying: Lying) -> tuple[str, ...]:
 
 def _other_cable(lying: Lying, cable: Cable, feeder: str = "MHF") -> tuple[Proposal, ...]:
     """The cable of the same sizes that would do, with the marking that it needs where the sun shines on it: UF for small
-    cables, another assembly for those written size by size."""
+    cables, another assembly for those written size by size, of which that for the ground is made of aluminum."""
     sizes = cable.text.split()[1]
+    if "-" in sizes and feeder == "MHF" and cable.material != "Al":
+        return ()
     other = f"{feeder} {sizes} {cable.material}" if "-" in sizes else f"UF-B {sizes}"
     changes: list[tuple[Thing, str, object]] = [(lying.carried, "cable", other)]
     words = f"use {other}"
