@@ -360,3 +360,12 @@ def test_the_assembly_for_the_ground_is_made_of_aluminum(cable: str, ways: list[
     """It is not offered in place of copper."""
     data = laid({"cable": cable, "listed-for": "dry"}, ON_WALL)
     assert list(ways_that_settle(data, WET, CABLE)) == ways
+
+
+def test_only_the_damp_and_wet_legs_of_a_route_are_steps() -> None:
+    """A dry one on the way is none."""
+    data = example("joinery-workshop")
+    data["routes"]["yard"]["legs"].append({"on": "inside wall", "length": "4 ft", "location": "dry"})
+    (line,) = lines(reviewed(data), "/wires-where-it-is-damp-or-wet", "/routes/yard/carries/workshop-feeder")
+    assert line.answer.outcome is Outcome.MET
+    assert {place for _, place in line.steps} == {f"/routes/yard/legs/{number}" for number in (0, 2, 3, 5)}
