@@ -289,3 +289,30 @@ def test_a_class_a_receptacle_is_proposed_as_far_as_there_are_some(
     assert line.answer.outcome.value == "not met"
     found = [way for way in line.answer.proposals if way.words.startswith("a class A ground-fault receptacle")]
     assert bool(found) is offered
+
+
+def test_behind_a_transformer_there_is_no_breaker_to_exchange() -> None:
+    """A class A device that is out of reach there can only be moved."""
+    guard = {"receptacle": "20 A", "voltage": "125 V", "ground-fault": True, "readily-accessible": False}
+    data = example(
+        "orchard-pump",
+        {
+            "circuits": {"garden": {"kind": "low-voltage", "from": "post-box/power-pack", "voltage": "12 V"}},
+            "boxes": {
+                "post-box": {"devices": {"power-pack": {"transformer": "300 VA"}}},
+                "lamp-box": {"at": "pump-post", "area": "outdoors", "location": "wet", "devices": {"guard": guard}},
+            },
+            "routes": {
+                "lamps": {
+                    "from": "post-box",
+                    "to": "lamp-box",
+                    "raceway": "none",
+                    "carries": {"garden": {"cable": "low-voltage 12/2"}},
+                    "legs": [{"buried": "lawn", "length": "10 ft", "cover": "8 in"}],
+                }
+            },
+        },
+    )
+    (line,) = lines(reviewed(data), DEVICE, "/boxes/lamp-box/devices/guard")
+    assert line.answer.outcome.value == "not met"
+    assert [way.words for way in line.answer.proposals] == ["move guard to where it can be reached"]

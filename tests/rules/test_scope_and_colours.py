@@ -11,11 +11,11 @@ from support.reviews import example, lines, outcome, reviewed, reviewed_example
 from support.trenches import answer_at
 
 RULES = {
-    "no-pool-or-hot-tub": ("hot tub", "Hot-tub", "pool house", "spa"),
-    "no-vehicle-charger": ("EV charger", "ev", "car charging", "electric vehicle"),
-    "no-generator": ("generator inlet", "power_inlet", "transfer switch"),
-    "no-solar-power-or-battery": ("solar panels", "PV array", "home battery"),
-    "no-place-where-air-can-burn": ("paint booth", "fuel store", "grain dryer"),
+    "no-pool-or-hot-tub": ("hot tub", "Hot-tub", "pool house", "spa", "swimming pond"),
+    "no-vehicle-charger": ("EV charger", "ev", "car charging", "electric vehicle", "wall-box charger"),
+    "no-generator": ("generator inlet", "power_inlet", "transfer switch", "interlock kit"),
+    "no-solar-power-or-battery": ("solar panels", "PV array", "home battery", "wind turbine"),
+    "no-place-where-air-can-burn": ("paint booth", "fuel store", "grain dryer", "silo"),
     "no-temporary-power": ("temporary pole", "construction power"),
 }
 HARMLESS = ("pool table", "carpool shelter", "eve lights", "battery shelf", "spare outlet", "evening lamp", "painting")
@@ -68,6 +68,7 @@ def test_where_a_word_is_found(patch: dict[str, Any], place: str) -> None:
         ("shed", "agricultural", None, "cannot tell"),
         ("horse-stable", "accessory", None, "cannot tell"),
         ("horse-stable", "accessory", True, "not met"),
+        ("shelter-for-horses", "accessory", True, "not met"),
         ("old-barn", "accessory", False, "met"),
         ("barnacle-hut", "accessory", None, "does not apply"),
     ],
@@ -87,6 +88,7 @@ def test_farm_buildings(name: str, use: str, farm: bool | None, expected: str) -
         ("garage", "garage", None, "cannot tell"),
         ("hall", "commercial", "commercial", "met"),
         ("repair-hall", "commercial", "commercial", "not met"),
+        ("body-shop", "commercial", "commercial", "not met"),
         ("repair-hut", "accessory", "commercial", "does not apply"),
     ],
 )
@@ -120,6 +122,8 @@ def test_notes_on_the_inspection_list() -> None:
     assert len(says(example("orchard-pump"), "pumps")) == 1
     assert says(example("pottery-studio"), "pumps") == []
     assert len(says(example("joinery-workshop"), "wood-dust")) == 1
+    cabinets = {"title": "60 A feeder to a cabinet shop"}
+    assert len(says(example("joinery-workshop", cabinets), "wood-dust")) == 1
     assert says(example("pottery-studio"), "wood-dust") == []
     assert says(example("pottery-studio"), "smoke-alarms") == []
     lived_in = example("pottery-studio", {"structures": {"studio": {"habitable": True}}})
