@@ -316,3 +316,13 @@ def test_behind_a_transformer_there_is_no_breaker_to_exchange() -> None:
     (line,) = lines(reviewed(data), DEVICE, "/boxes/lamp-box/devices/guard")
     assert line.answer.outcome.value == "not met"
     assert [way.words for way in line.answer.proposals] == ["move guard to where it can be reached"]
+
+
+def test_since_2026_the_floor_of_an_accessory_building_makes_no_difference() -> None:
+    """It is the same requirement that is cited."""
+    data = example("pottery-studio", {"structures": {"studio": {"floor": "above grade"}}})
+    data["boxes"]["terrace-box"]["devices"]["terrace-outlet"] |= {"ground-fault": False, "protects-downstream": False}
+    assert outcome(reviewed(data), RULE, BENCH) == "does not apply"
+    data["rules"] = ["us-2026"]
+    (line,) = lines(reviewed(data), RULE, BENCH)
+    assert (line.answer.outcome.value, line.answer.rows) == ("not met", ("gfci-accessory-building",))
