@@ -76,9 +76,10 @@ def test_bare_wires_are_named_once() -> None:
 @pytest.mark.parametrize("place", ["street", "alley", "parking", "driveway"])
 def test_wherever_vehicles_of_others_go_the_row_is_that_of_the_street(place: str) -> None:
     """24 in, in every column."""
-    data = trench(lawn("23 in", buried=place, **{"dwelling-use-only": False}))
-    (line,) = lines(reviewed(data), COVER, LEG)
-    assert (line.answer.outcome.value, str(line.answer.needs)) == ("not met", "24 in")
+    for raceway in ("none", "PVC-80 1 in"):
+        data = trench(lawn("23 in", buried=place, raceway=raceway, **{"dwelling-use-only": False}))
+        (line,) = lines(reviewed(data), COVER, LEG)
+        assert (line.answer.outcome.value, str(line.answer.needs)) == ("not met", "24 in")
 
 
 @pytest.mark.parametrize(("voltage", "expected"), [("30 V", "met"), ("31 V", "not met")])

@@ -288,3 +288,38 @@ def test_low_voltage_wiring_alone_is_let_off_but_nothing_is_not() -> None:
         },
     )
     assert answer_at(spare, shown, "/routes/spare/legs/0") == "not met"
+
+
+def test_one_sleeve_that_begins_too_high_is_told() -> None:
+    """The other reaches deep enough already."""
+    data = trench(lawn("12 in"))
+    data["routes"]["to-pump"]["legs"][0]["sleeve-below"] = "12 in"
+    data["routes"]["to-pump"]["legs"][2]["sleeve-below"] = "18 in"
+    (way,) = [one for one in line_at(reviewed(data), COVER).answer.proposals if one.words.startswith("bury")]
+    assert way.words.endswith("and begin the protection where it rises as deep as it has to")
+    assert [edit["path"] for edit in way.patch] == [f"{LEG}/cover", "/routes/to-pump/legs/0/sleeve-below"]
+
+
+def test_too_shallow_whatever_the_raceway() -> None:
+    """It is not asked for, and no rigid metal is offered in place of what is not known."""
+    data = trench(lawn("4 in"), routes={"to-pump": {"raceway": None}})
+    line = line_at(reviewed(data), COVER)
+    assert line.answer.outcome.value == "not met"
+    assert not [way.words for way in line.answer.proposals if "rigid metal" in way.words]
+
+
+def test_nothing_is_spliced_where_nothing_lies() -> None:
+    """A trench for later."""
+    spare = {"from": "farmhouse-panel", "to": "post-box", "raceway": "none", "carries": {}, "legs": [lawn("24 in")]}
+    of = reviewed_example("orchard-pump", {"routes": {"spare": spare}})
+    found = [one.subject for one in of.inspect if one.item.id.endswith("/splices-in-the-ground")]
+    assert found == ["/routes/to-pump/legs/1"]
+
+
+def test_low_voltage_wiring_into_a_building_is_let_off() -> None:
+    """What is asked of wiring that could kill is not asked of it."""
+    data = garden(lawn("24 in"))
+    data["structures"]["pump-post"]["use"] = "accessory"
+    data["boxes"]["lamp-box"] |= {"area": "indoors", "location": "dry"}
+    data["routes"]["to-pump"]["legs"][2]["to-entry"] = False
+    assert answer_at(data, "/protection-up-to-the-entry", RISE) == "does not apply"

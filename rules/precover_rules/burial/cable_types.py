@@ -122,7 +122,7 @@ def _single_conductors_in_the_earth(lying: Lying, look: Look) -> Answer:
     needs = "wire identified for direct burial"
     wrong = unsuited(lying, wires, "direct burial", look)
     for key, wire in _bare(wires):
-        if key != "ground" or wire.material == "Al":
+        if wire.material == "Al":
             wrong[key] = wire
     if wrong:
         return not_met("wires", in_words(wrong), needs, amend=(_identified(wires, wrong),))
