@@ -323,3 +323,61 @@ def test_low_voltage_wiring_into_a_building_is_let_off() -> None:
     data["boxes"]["lamp-box"] |= {"area": "indoors", "location": "dry"}
     data["routes"]["to-pump"]["legs"][2]["to-entry"] = False
     assert answer_at(data, "/protection-up-to-the-entry", RISE) == "does not apply"
+
+
+@pytest.mark.parametrize(
+    ("raceways", "said"),
+    [
+        (["PVC-80 1 in", "PVC-80 1 in"], 0),
+        (["none", "none"], 0),
+        (["none", "PVC-80 1 in"], 1),
+        (["none", None], 0),
+        ([None, "PVC-80 1 in"], 0),
+    ],
+)
+def test_a_sleeve_ends_where_cable_goes_on_without_one(raceways: list[str | None], said: int) -> None:
+    """Not where one raceway follows another, and nothing is made up of one that is not stated."""
+    data = trench(lawn("24 in"), routes={"to-pump": {"raceway": None}})
+    buried = [{**lawn("24 in"), **({"raceway": raceway} if raceway else {})} for raceway in raceways]
+    data["routes"]["to-pump"]["legs"] = [UP, *buried, UP]
+    assert len(says(data, "ends-of-a-sleeve-in-the-ground")) == said
+
+
+def test_a_raceway_of_one_leg_is_not_named_after_the_route() -> None:
+    """The route has none of its own."""
+    data = trench({**lawn("24 in"), "raceway": "PVC-80 1 in"}, routes={"to-pump": {"raceway": "none"}})
+    (text,) = says(data, "seal-of-a-raceway-from-the-ground")
+    assert text.startswith("The raceway from the ground is sealed")
+
+
+def into_the_studio(*on: dict[str, Any], area: str) -> dict[str, Any]:
+    """The studio's conduit from the ground, unsealed at its ends, with other legs after the last rise."""
+    legs = [{"rise": "2 ft"}, lawn("18 in"), {"rise": "2 ft"}, *on]
+    data = example("pottery-studio", {"boxes": {"entry-box": {"area": area}}})
+    data["routes"]["yard"] |= {"legs": legs, "seal-at-from": False, "seal-at-to": False}
+    return data
+
+
+@pytest.mark.parametrize(("area", "expected"), [("outdoors", "not met"), ("indoors", "not met")])
+def test_through_a_wall_a_raceway_goes_into_a_building(area: str, expected: str) -> None:
+    """Whatever is said of the box behind it."""
+    data = into_the_studio({"through": "wall", "sealed": False}, area=area)
+    assert answer_at(data, "/seal-where-a-raceway-enters", "/routes/yard") == expected
+
+
+def test_only_the_first_wall_from_the_ground_is_looked_at_with_the_ground() -> None:
+    """A second one, out of the building again, lies between warm and cold."""
+    warm = "/seal-between-warm-and-cold"
+    first, second = {"through": "wall", "sealed": True}, {"through": "wall", "sealed": False}
+    data = into_the_studio(first, {"in": "wall framing"}, second, area="outdoors")
+    assert answer_at(data, warm, "/routes/yard/legs/3") == "does not apply"
+    assert answer_at(data, warm, "/routes/yard/legs/5") == "not met"
+
+
+def test_a_passage_after_a_passage_tells_nothing_of_where_it_leads() -> None:
+    """Two walls one behind the other: what comes after both decides."""
+    warm, wall = "/seal-between-warm-and-cold", {"through": "wall", "sealed": False}
+    patch = {"routes": {"garage-run": {"legs": [{"on": "inside wall"}, wall, wall]}}}
+    for area, expected in (("outdoors", "not met"), ("indoors", "does not apply")):
+        data = example("joinery-workshop", {**patch, "boxes": {"pull-box": {"area": area}}})
+        assert answer_at(data, warm, "/routes/garage-run/legs/1") == expected
