@@ -228,18 +228,28 @@ def test_whether_there_is_a_main_is_asked_only_with_many_breakers() -> None:
 
 
 @pytest.mark.parametrize(
-    ("of", "place", "rows"),
+    ("limited", "rows"),
+    [(True, ("disconnect-rating-one-circuit",)), (False, ("disconnect-rating-two-circuit",))],
+)
+def test_the_requirement_that_decides_on_one_circuit_is_cited(limited: bool, rows: tuple[str, ...]) -> None:
+    """Each least rating has one of its own."""
+    (line,) = lines(studio("20 A", **{"limited-load": limited}), RATING, STUDIO)
+    assert line.answer.rows == rows
+
+
+@pytest.mark.parametrize(
+    ("gone", "use", "rows"),
     [
-        (studio("20 A", **{"limited-load": True}), STUDIO, ("disconnect-rating-one-circuit",)),
-        (studio("20 A", **{"limited-load": False}), STUDIO, ("disconnect-rating-two-circuit",)),
-        (workshop("30 A", "planer"), WORKSHOP, ("disconnect-rating-two-circuit",)),
-        (workshop("60 A"), WORKSHOP, ("disconnect-rating-other",)),
-        (workshop("60 A", use="dwelling"), WORKSHOP, ("disconnect-rating-dwelling",)),
+        (("planer",), "accessory", ("disconnect-rating-two-circuit",)),
+        ((), "accessory", ("disconnect-rating-other",)),
+        ((), "dwelling", ("disconnect-rating-dwelling",)),
     ],
 )
-def test_the_requirement_that_decides_is_cited(of: Review, place: str, rows: tuple[str, ...]) -> None:
-    """Each least rating has one of its own."""
-    (line,) = lines(of, RATING, place)
+def test_the_requirement_that_decides_on_a_panel_is_cited(
+    gone: tuple[str, ...], use: str, rows: tuple[str, ...]
+) -> None:
+    """By what it feeds, and what the building is."""
+    (line,) = lines(workshop("60 A", *gone, use=use), RATING, WORKSHOP)
     assert line.answer.rows == rows
 
 

@@ -6,37 +6,32 @@ from typing import Any
 
 import pytest
 
-from precover.reviewing import Review
-from support.reviews import reviewed_example
+from support.reviews import example, reviewed
 
 NO_RODS = {"north-rod": None, "south-rod": None}
 FOOTING = {"footing": {"kind": "concrete-encased", "bonded": True, "length": "20 ft"}}
 
 
-def said(of: Review, item: str) -> list[str]:
-    """Everything that one entry says."""
-    return [entry.says for entry in of.inspect if entry.item.id.endswith(f"/{item}")]
+def said(data: dict[str, Any], item: str) -> list[str]:
+    """Everything that one entry says of a plan."""
+    return [entry.says for entry in reviewed(data).inspect if entry.item.id.endswith(f"/{item}")]
 
 
-def workshop(electrodes: dict[str, Any] | None = None) -> Review:
+def workshop(electrodes: dict[str, Any] | None = None) -> dict[str, Any]:
     """The joinery workshop with other electrodes."""
-    return reviewed_example(
-        "joinery-workshop", {"structures": {"workshop": {"grounding": {"electrodes": electrodes or {}}}}}
-    )
+    return example("joinery-workshop", {"structures": {"workshop": {"grounding": {"electrodes": electrodes or {}}}}})
 
 
-def studio(electrodes: dict[str, Any] | None = None) -> Review:
+def studio(electrodes: dict[str, Any] | None = None) -> dict[str, Any]:
     """The pottery studio, which needs none, with electrodes."""
-    return reviewed_example(
-        "pottery-studio", {"structures": {"studio": {"grounding": {"electrodes": electrodes or {}}}}}
-    )
+    return example("pottery-studio", {"structures": {"studio": {"grounding": {"electrodes": electrodes or {}}}}})
 
 
 ROD = {"stake": {"kind": "rod", "bonded": True}}
 
 
 @pytest.mark.parametrize(
-    ("of", "item", "starts"),
+    ("data", "item", "starts"),
     [
         (workshop(), "metal-of-the-structure-bonded", ["At workshop: metal water pipe is bonded"]),
         (studio(), "metal-of-the-structure-bonded", []),
@@ -54,8 +49,8 @@ ROD = {"stake": {"kind": "rod", "bonded": True}}
         (studio(), "bond-of-the-neutral", []),
     ],
 )
-def test_what_is_said(of: Review, item: str, starts: list[str]) -> None:
+def test_what_is_said(data: dict[str, Any], item: str, starts: list[str]) -> None:
     """With this plan's names, where a system of electrodes is needed; else nothing."""
-    found = said(of, item)
+    found = said(data, item)
     assert len(found) == len(starts)
     assert all(one.startswith(start) for one, start in zip(found, starts, strict=True))
