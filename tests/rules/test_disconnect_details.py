@@ -504,3 +504,37 @@ def test_a_plaque_where_there_is_a_service_and_another_supply() -> None:
     says = [one.says for one in back_to_the_house().inspect if one.item.id.endswith(plaque)]
     assert len(says) == 1 and "each disconnect of house" in says[0]
     assert not [one for one in reviewed_example("joinery-workshop").inspect if one.item.id.endswith(plaque)]
+
+
+def test_a_proposed_emergency_disconnect_says_all_that_is_asked_of_it() -> None:
+    """Outdoors, of the rating of a dwelling, and such that it can be seen to be off."""
+    (line,) = lines(reviewed(by_way_of_a_box("workshop", "outdoors", {})), OUTSIDE, WORKSHOP)
+    ((edit,),) = [way.patch for way in line.answer.proposals]
+    assert edit["value"] == {
+        "disconnect": "100 A",
+        "type": "breaker",
+        "opens": "all hots",
+        "enclosure": "3R",
+        "service-rated": True,
+        "indicating": True,
+        "identified": True,
+        "readily-accessible": True,
+        "at-entry": True,
+        "height": "5 ft",
+    }
+
+
+@pytest.mark.parametrize(
+    ("edition", "outdoors", "expected"),
+    [
+        ("us-2023", True, "not met"),
+        ("us-2026", True, "cannot tell"),
+        ("us-2026", False, "not met"),
+    ],
+)
+def test_an_emergency_disconnect_of_the_service_may_count(edition: str, outdoors: bool, expected: str) -> None:
+    """Under an exception of a later edition, whose conditions the authority knows."""
+    data = by_way_of_a_box("workshop", "indoors", {})
+    data["rules"] = [edition]
+    data["panels"]["house-panel"]["emergency-disconnect"] = outdoors
+    assert outcome(reviewed(data), OUTSIDE, WORKSHOP) == expected
