@@ -369,3 +369,9 @@ def test_only_the_damp_and_wet_legs_of_a_route_are_steps() -> None:
     (line,) = lines(reviewed(data), "/wires-where-it-is-damp-or-wet", "/routes/yard/carries/workshop-feeder")
     assert line.answer.outcome is Outcome.MET
     assert {place for _, place in line.steps} == {f"/routes/yard/legs/{number}" for number in (0, 2, 3, 5)}
+
+
+def test_inside_a_building_copper_is_exchanged_for_copper() -> None:
+    """Service cable is made of either metal."""
+    data = laid({"cable": "USE-2 2-2-2-4 Cu"}, INSIDE_WALL)
+    assert ways_that_settle(data, INSIDE, CABLE) == {"use SER 2-2-2-4 Cu": True}
