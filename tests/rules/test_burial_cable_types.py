@@ -250,6 +250,12 @@ def test_the_assembly_is_in_a_raceway_where_it_leaves_the_earth(
         (_wires("USE-2", ground="12 AWG Al bare"), "not met", "ground bare", ["ground"]),
         (_wires("USE-2", ground="12 AWG Cu bare"), "cannot tell", "ground bare", ["ground"]),
         (_wires("USE-2", neutral="12 AWG Cu bare"), "not met", "neutral bare", ["neutral"]),
+        (
+            _wires("USE-2", hot="12 AWG Al bare", neutral="12 AWG Al bare"),
+            "not met",
+            "hot bare, neutral bare",
+            ["hot", "neutral"],
+        ),
         (_wires("THWN-2", ground="12 AWG Cu bare"), "not met", "hot THWN-2, neutral THWN-2", ["hot", "neutral"]),
     ],
 )
