@@ -326,3 +326,16 @@ def test_since_2026_the_floor_of_an_accessory_building_makes_no_difference() -> 
     data["rules"] = ["us-2026"]
     (line,) = lines(reviewed(data), RULE, BENCH)
     assert (line.answer.outcome.value, line.answer.rows) == ("not met", ("gfci-accessory-building",))
+
+
+@pytest.mark.parametrize(
+    ("use", "expected"), [("post", "not met"), ("lighting pole", "not met"), ("accessory", "cannot tell")]
+)
+def test_a_box_on_a_post_or_pole_is_outdoors(use: str, expected: str) -> None:
+    """Its area need not be said; that of one in a building with a raised floor decides."""
+    data = example("orchard-pump", {"circuits": {"pump": {"breaker": {"ground-fault": "none"}}}})
+    data["structures"]["pump-post"] |= {"use": use, "floor": "above grade", "habitable": False}
+    data["boxes"]["post-box"]["devices"]["outlet"]["ground-fault"] = False
+    data["boxes"]["post-box"] |= {"location": "dry"}
+    del data["boxes"]["post-box"]["area"]
+    assert outcome(reviewed(data), RULE, POST) == expected
