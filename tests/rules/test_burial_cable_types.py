@@ -283,3 +283,12 @@ def test_what_may_lie_below_a_building(cable: str, marked: bool | None, raceway:
     data = _marked(cable, marked, buried="building", raceway=raceway)
     assert answer_at(data, UNDER) == answer
     assert answer_at(_marked(cable, marked, raceway=raceway), UNDER) == "does not apply"
+
+
+@pytest.mark.parametrize(("passage", "offered"), [([], True), ([{"through": "wall"}], False)])
+def test_an_assembly_larger_than_any_raceway_is_known_for(passage: list[dict[str, str]], offered: bool) -> None:
+    """Dimensions end at 500 kcmil: it is offered only where it needs no raceway."""
+    data = _cable("SER 600-600-600-4 Al")
+    data["routes"]["to-pump"]["legs"] += passage
+    line = line_at(reviewed(data), SERVICE, PUMP)
+    assert (line.answer.outcome.value, bool(line.answer.proposals)) == ("not met", offered)

@@ -6,7 +6,7 @@ from precover.plan import Cable, Carried, Raceway, Route, Unstated
 from precover.rulebook import Look
 from precover.units import TradeSize
 from precover.units.trade_size import METRIC_DESIGNATORS
-from precover_rules.raceway.contents import Taken, taken_by, taken_by_cable, together
+from precover_rules.raceway.contents import LARGEST, Taken, taken_by, taken_by_cable, together
 
 DIMENSIONS = "raceway-dimensions"
 NOTHING: Mapping[str, Cable] = {}
@@ -45,8 +45,11 @@ def _smallest(kind: str, known: tuple[Taken, ...] | None, look: Look, least: Tra
 def _contents(route: Route, instead: Mapping[str, Cable], look: Look) -> tuple[Taken, ...] | None:
     found: list[Taken] = []
     for carried in route.carries.values():
-        if carried.id in instead:
-            found.append(taken_by_cable(instead[carried.id], look))
+        other = instead.get(carried.id)
+        if other is not None:
+            if other.size > LARGEST:
+                return None
+            found.append(taken_by_cable(other, look))
             continue
         taken = None if _is_unstated(carried) else taken_by(carried, look)
         if taken is None:
