@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+import signal
+
 import pytest
+
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    # A run that a shell starts in the background ignores it, and so would every command that the tests start and interrupt.
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

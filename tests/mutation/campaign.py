@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import compileall
+import gc
 import hashlib
 import json
 import os
@@ -87,7 +88,7 @@ class Group:
         self.suite = digest(*(copy.text(test.partition("[")[0]) for test in tests))
         self.lines: dict[str, dict[str, list[int]]] = {}
         self.seconds: dict[str, float] = {}
-        self.kills: Counter[str] = Counter()
+        self.kills: Counter[tuple[str, str]] = Counter()
 
     def run(self, own: int, of: int, *, quickly: bool) -> None:
         """Try every `of`-th mutant that is not known, from the `own`-th on: quickly, and if that shows nothing, thoroughly.
@@ -113,7 +114,8 @@ class Group:
         return found != trial.NOT_TRIED
 
     def _note(self, mutant: Mutant, tried: trial.Trial) -> None:
-        self.kills[tried.by] += 1
+        if tried.outcome in trial.NOTICED:
+            self.kills.update([("", tried.by), (f"{mutant.path} {mutant.where}", tried.by)])
         self.state.note(mutant.name, self.digests[mutant.path], self.suite, tried)
 
     def _measure(self) -> None:
@@ -138,22 +140,31 @@ class Group:
             print(f"left out, as they fail as it is: {tried.by}", flush=True)
         self.lines, self.seconds = json.loads(kept.read_text(encoding="utf-8"))
 
-    def _order(self, tests: Sequence[str]) -> list[str]:
-        """Those that noticed most mutants first, then the quick ones."""
-        return sorted(tests, key=lambda test: (-self.kills[test], self.seconds[test]))
+    def _order(self, tests: Sequence[str], mutant: Mutant) -> list[str]:
+        """Those that noticed most mutants of the same function first, then of any, then the quick ones."""
+        own = f"{mutant.path} {mutant.where}"
+        return sorted(
+            tests, key=lambda test: (-self.kills[own, test], self.seconds[test] / (1 + self.kills["", test]), test)
+        )
 
     def _running(self, mutant: Mutant) -> list[str]:
         """Tests that run a mutant's lines."""
         found = [t for t, ran in self.lines.items() if not set(ran.get(mutant.path, ())).isdisjoint(mutant.lines)]
-        return self._order(found)
+        return self._order(found, mutant)
 
     def _touching(self, mutant: Mutant) -> list[str]:
         """Tests that run anything of its file, those that run its lines first."""
         first = self._running(mutant)
-        return list(dict.fromkeys([*first, *self._order([t for t, ran in self.lines.items() if mutant.path in ran])]))
+        return list(
+            dict.fromkeys([*first, *self._order([t for t, ran in self.lines.items() if mutant.path in ran], mutant)])
+        )
 
     def _quickly(self, mutants: Sequence[Mutant], quick: trial.Quick, *, final: bool) -> None:
-        alive = {file: trial.functions_of(str(self.copy.at / file)) for file in self.texts if file.endswith(".py")}
+        trial.get_going()
+        source = [file for file in self.texts if file.endswith(".py")]
+        alive = {file: trial.functions_of(str(self.copy.at / file)) for file in source}
+        forget = {file: trial.forget(str(self.copy.at / file)) for file in source}
+        gc.freeze()  # after looking for the functions: what is frozen is not listed
         for mutant in mutants:
             order = self._running(mutant)
 
@@ -163,6 +174,8 @@ class Group:
                     read_again()
                 elif not trial.exchange_code(mutant, text, str(file), alive[mutant.path]):
                     return trial.UNREACHED
+                else:
+                    forget[mutant.path]()
                 return quick.run(order, self.seconds, tell)
 
             with self._written(mutant) if mutant.path.endswith(".csv") else nullcontext():

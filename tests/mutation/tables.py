@@ -65,6 +65,7 @@ def read_again() -> None:
     from precover.rulebook.packs.folder import FolderChanges
     from precover.rulebook.table import Table
 
+    gc.unfreeze()  # or what is frozen would not be listed
     for thing in gc.get_objects():
         if type(thing) is Table:
             with contextlib.suppress(AttributeError):  # of a table that is of no file, or not read yet

@@ -8,6 +8,7 @@ worked out at import, and it has the last word on a survivor.
 from __future__ import annotations
 
 import contextlib
+import functools
 import gc
 import os
 import resource
@@ -235,6 +236,27 @@ def functions_of(file: str) -> list[FunctionType]:
     return [
         thing for thing in gc.get_objects() if isinstance(thing, FunctionType) and thing.__code__.co_filename == file
     ]
+
+
+def forget(file: str) -> Callable[[], None]:
+    """What makes this process forget the results that functions of a file have kept."""
+    kept = [thing for thing in gc.get_objects() if isinstance(thing, functools._lru_cache_wrapper)]
+    own = [one for one in kept if isinstance(one.__wrapped__, FunctionType)]
+    own = [one for one in own if one.__wrapped__.__code__.co_filename == file]
+
+    def clear() -> None:
+        for one in own:
+            one.cache_clear()
+
+    return clear
+
+
+def get_going() -> None:
+    """Work out once, before any trial, what every review needs: rules, tables, schema."""
+    from support.reviews import reviewed_example
+
+    for name in ("pottery-studio", "joinery-workshop", "orchard-pump"):
+        reviewed_example(name)
 
 
 def exchange_code(mutant: Mutant, text: str, file: str, functions: Sequence[FunctionType]) -> bool:
