@@ -26,12 +26,24 @@ BENCH, PLANER, STUDIO = "/circuits/bench-outlets", "/circuits/planer", "/circuit
         ("SER 2-2-2-4 Al", ["1/0", "1/0", "1/0"], None, "SER 1/0-1/0-1/0-4 Al"),
         ("SER 2-2-2-4 Al", ["1/0", "1/0", "1/0"], "2", "SER 1/0-1/0-1/0-2 Al"),
         ("SEU 2-2-2 Al", ["1/0", "1/0", "1/0"], "4", "SEU 1/0-1/0-1/0 Al"),
+        ("MC 2/3", ["1", "1", "1"], None, "MC 1/3"),
+        ("MC 2/2", ["1/0", "1/0"], None, "MC 1/0-1/0-2 Cu"),
+        ("MC 2/3 Al", ["1/0", "1/0", "1/0"], "1", "MC 1/0-1/0-1/0-1 Al"),
+        ("MC 2/3 no ground", ["1/0", "1/0", "1/0"], None, None),
+        ("MC 2/3 no ground", ["1/0", "1/0", "2"], None, None),
+        ("low-voltage 2/2", ["1/0", "1/0"], None, None),
+        ("low-voltage 2/2", ["1", "1"], None, "low-voltage 1/2"),
     ],
 )
-def test_a_cable_in_other_sizes(written: str, insulated: list[str], ground: str | None, expected: str) -> None:
-    """Written as it was, or size by size where its ground is another than its kind brings."""
+def test_a_cable_in_other_sizes(written: str, insulated: list[str], ground: str | None, expected: str | None) -> None:
+    """Written as it was, or size by size where its ground is another than its kind brings, or a size has a stroke itself; and
+    read as what was meant."""
     of_ground = None if ground is None else ConductorSize(ground)
-    assert cable_of(Cable.parse(written), [ConductorSize(one) for one in insulated], of_ground) == expected
+    sizes = [ConductorSize(one) for one in insulated]
+    found = cable_of(Cable.parse(written), sizes, of_ground)
+    assert found == expected
+    if found is not None:
+        assert list(Cable.parse(found).insulated) == sizes
 
 
 def test_a_wire_in_another_size() -> None:
@@ -46,6 +58,17 @@ def test_cable_is_not_offered_in_sizes_that_are_not_made() -> None:
     data = example("pottery-studio", {"circuits": {"studio": {"load": "16 A"}}, "routes": {"yard": {"legs": legs}}})
     (line,) = [one for one in lines(reviewed(data), "/drop-of-one-circuit") if one.subject == STUDIO]
     assert not [way for way in line.answer.proposals if way.words.startswith("run studio")]
+
+
+@pytest.mark.parametrize("cable", ["cord 12/3", "low-voltage 12/2", "MC 12/2"])
+def test_a_drop_over_miles_of_any_cable(cable: str) -> None:
+    """No cable that nobody can write, and none of a size that cord is not made in (2 AWG, common practice)."""
+    legs = [{"on": "inside wall", "length": "9000 ft", "location": "dry", "physical-damage": False}]
+    yard = {"raceway": "none", "legs": legs, "carries": {"studio": {"cable": cable}}}
+    data = example("pottery-studio", {"circuits": {"studio": {"load": "16 A"}}, "routes": {"yard": yard}})
+    (line,) = [one for one in lines(reviewed(data), "/drop-of-one-circuit") if one.subject == STUDIO]
+    assert line.answer.outcome.value == "not met"
+    assert not [way for way in line.answer.proposals if "cable" in str(way.patch)]
 
 
 def test_larger_wire_brings_its_ground() -> None:

@@ -1,9 +1,9 @@
 """Ask only what matters.
 
 A rule that meets an unstated fact is tried again with the values the fact could have: every word of a closed list, or
-values at both ends of a scale, at every limit that the rule then reads, and between them. Only if that changes the outcome
-is the fact asked for; else the rule has its answer without it. So no rule has to think about which of its facts matter in
-which case.
+values at both ends of a scale and, where it is the only fact that the rule lacks, at every limit that the rule then reads
+and between them. Only if that changes the outcome is the fact asked for; else the rule has its answer without it. So no rule
+has to think about which of its facts matter in which case.
 """
 
 from __future__ import annotations
@@ -62,7 +62,7 @@ class _Supposing:
         """The answer over all values of a fact."""
         found: list[_Tried] = []
         ends, read = fact.fact.probes(), set[Quantity]()
-        for value in chain(ends, _between(ends, read)):
+        for value in chain(ends, self._between(ends, read)):
             tried = self._with(fact, value, read)
             if self.tries > MOST_TRIES:
                 return _asking(fact, TOO_MANY)
@@ -85,16 +85,16 @@ class _Supposing:
             if isinstance(value, Quantity):
                 read.update(cell.value for cell in self.look.cells if type(cell.value) is type(value))
 
-
-def _between(ends: tuple[Any, ...], read: set[Quantity]) -> Iterator[Quantity]:
-    """Values between the ends of a scale: the limits that were read when the ends were tried, and what lies between them."""
-    if not ends or not isinstance(ends[0], Quantity):
-        return
-    limits = sorted(limit for limit in read if min(ends) < limit < max(ends))
-    yield from limits
-    for one, other in pairwise((min(ends), *limits, max(ends))):
-        amount = (one.amount + other.amount) / 2
-        yield type(one)(amount, f"{plain(amount)} {one.base}")
+    def _between(self, ends: tuple[Any, ...], read: set[Quantity]) -> Iterator[Quantity]:
+        """Values between the ends of a scale, once these were tried: the limits that were read for them, and what lies
+        between. Only where the rule needs no other fact that is left out, or the tries would multiply."""
+        if self.tries > len(ends) or not ends or not isinstance(ends[0], Quantity):
+            return
+        limits = sorted(limit for limit in read if min(ends) < limit < max(ends))
+        yield from limits
+        for one, other in pairwise((min(ends), *limits, max(ends))):
+            amount = (one.amount + other.amount) / 2
+            yield type(one)(amount, f"{plain(amount)} {one.base}")
 
 
 def _settled(fact: Unstated, found: list[_Tried]) -> _Tried:

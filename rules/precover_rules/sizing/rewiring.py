@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from itertools import zip_longest
 
 from precover.plan import Cable, Carried, Conductor, Thing, Unstated
@@ -10,7 +10,7 @@ from precover.rulebook import Effort, Proposal
 from precover.units import ConductorSize
 from precover_rules.sizing.laid import Laid
 
-LARGEST_CABLE = {"NM-B": ConductorSize("2"), "UF-B": ConductorSize("4")}
+LARGEST_CABLE = {"NM-B": ConductorSize("2"), "UF-B": ConductorSize("4"), "cord": ConductorSize("2")}
 """Largest size that these cables are sold in (common practice); only proposals use it."""
 
 Change = tuple[Thing, str, str]
@@ -44,7 +44,8 @@ def in_size(
             return []
         smallest = cable.size if equal_only else min(cable.insulated)
         insulated = [max(one, size) if one >= smallest else one for one in cable.insulated]
-        return [(carried, "cable", cable_of(cable, insulated, ground))]
+        written = cable_of(cable, insulated, ground)
+        return [] if written is None else [(carried, "cable", written)]
     if isinstance(wires.hot, Unstated):
         return []
     changes: list[Change] = [(wires, "hot", wire_of(wires.hot, max(wires.hot.size, size)))]
@@ -61,16 +62,17 @@ def wire_of(wire: Conductor, size: ConductorSize) -> str:
     return f"{count}{size} {wire.material} {wire.insulation}"
 
 
-def cable_of(cable: Cable, insulated: Sequence[ConductorSize], ground: ConductorSize | None = None) -> str:
-    """The same cable with other conductors: written as it was, or size by size where a `ground` of its own asks for it."""
+def cable_of(cable: Cable, insulated: Sequence[ConductorSize], ground: ConductorSize | None = None) -> str | None:
+    """The same cable with other conductors: written as it was, or size by size where a `ground` of its own or a size like
+    1/0 asks for it; None where it cannot be written so."""
     kind, sizes, *rest = cable.text.split()
     by_stroke = "-" not in sizes
-    if by_stroke and len(set(insulated)) == 1 and (ground is None or cable.ground is None or ground <= insulated[0]):
+    own_ground = ground is not None and cable.ground is not None and ground > insulated[0]
+    if by_stroke and len(set(insulated)) == 1 and not own_ground and "/" not in insulated[0].designation:
         return " ".join((kind, f"{insulated[0].designation}/{sizes.rpartition('/')[2]}", *rest))
     of_ground = cable.ground if ground is None or cable.ground is None else ground
-    every = _named((*insulated, of_ground))
+    names = [size.designation for size in (*insulated, of_ground) if size is not None]
+    if len(names) < 3 or "no" in rest:
+        return None  # two sizes would be read as size and count, and the last of several as the ground
+    every = "-".join(names)
     return f"{kind} {every} {cable.material}" if by_stroke else " ".join((kind, every, *rest))
-
-
-def _named(sizes: Iterable[ConductorSize | None]) -> str:
-    return "-".join(size.designation for size in sizes if size is not None)

@@ -159,5 +159,5 @@ def _large_enough(thing: Thing, key: str, wire: Cable | Conductor, look: Look) -
         text = cable_of(wire, [max(one, least) for one in wire.insulated])
     else:
         text = wire_of(wire, least)
-    way = Proposal.state(f"use {text}", Effort.WIRE, (thing, key, text))
-    return not_met("conductor", has, needs, at=at, amend=(way,))
+    ways = () if text is None else (Proposal.state(f"use {text}", Effort.WIRE, (thing, key, text)),)
+    return not_met("conductor", has, needs, at=at, amend=ways)
