@@ -24,7 +24,7 @@ from precover_rules.sizing.laid import Laid, laid_on
 from precover_rules.sizing.own_circuit import asks_for_more, goes_by_its_equipment
 from precover_rules.sizing.rewiring import rewired
 from precover_rules.sizing.small_wire import cap, is_capped
-from precover_rules.sizing.standard import has_several_receptacles, largest_up_to, may_round_up, ratings
+from precover_rules.sizing.standard import largest_up_to, may_round_up, ratings
 from precover_rules.worst import worst
 
 NO_WIRE = "no conductors of a building wire's size"
@@ -103,7 +103,7 @@ def protects(rating: Current, amps: Current, circuit: Circuit, look: Look) -> bo
     None is for wire that has no ampacity, because it is too hot for it."""
     if rating <= amps:
         return True
-    if not amps.amount or has_several_receptacles(circuit, look):
+    if not amps.amount:
         return False
     above = next_rating(amps, ratings(look))
     highest = look.limit("next standard rating up to").value

@@ -23,27 +23,18 @@ def largest_up_to(amps: Current, look: Look) -> Current | None:
     return smallest(reversed(ratings(look)), lambda rating: rating <= amps)
 
 
-def has_several_receptacles(circuit: Circuit, look: Look) -> bool:
-    """A branch circuit with more than one receptacle device."""
-    return circuit.kind != "feeder" and len(_receptacles(circuit, look)) > 1
-
-
 def may_round_up(circuit: Circuit, look: Look) -> bool:
     """Whether the breaker may be the next standard rating above the ampacity: not for a branch circuit with more than
     one receptacle for plug-in loads. A duplex is two."""
     if circuit.kind == "feeder":
         return True
-    receptacles = _receptacles(circuit, look)
+    receptacles = [device for device in devices_on(circuit, look) if isinstance(device, Receptacle)]
     return len(receptacles) < 2 and all(is_single(receptacle, look) for receptacle in receptacles)
 
 
 def is_single(receptacle: Receptacle, look: Look) -> bool:
     """One receptacle on its strap; those above 20 A are made no other way (common practice)."""
     return receptacle.receptacle > look.limit("common receptacle current").value or look.stated(receptacle.single)
-
-
-def _receptacles(circuit: Circuit, look: Look) -> list[Receptacle]:
-    return [device for device in devices_on(circuit, look) if isinstance(device, Receptacle)]
 
 
 @lru_cache(maxsize=8)
