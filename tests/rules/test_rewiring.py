@@ -33,6 +33,8 @@ BENCH, PLANER, STUDIO = "/circuits/bench-outlets", "/circuits/planer", "/circuit
         ("MC 2/3 no ground", ["1/0", "1/0", "2"], None, None),
         ("low-voltage 2/2", ["1/0", "1/0"], None, None),
         ("low-voltage 2/2", ["1", "1"], None, "low-voltage 1/2"),
+        ("low-voltage 12/2", ["10", "10"], "8", "low-voltage 10/2"),
+        ("NM-B 12/3", ["10", "10", "12"], None, "NM-B 10-10-12-12 Cu"),
     ],
 )
 def test_a_cable_in_other_sizes(written: str, insulated: list[str], ground: str | None, expected: str | None) -> None:
