@@ -127,7 +127,7 @@ def _noun_of(one: Any, _look: Any) -> str:
 
 
 def _stated(of: type[Thing]) -> Iterator[tuple[str, Field]]:
-    if any("id" in base.__dict__.get("__annotations__", ()) for base in of.__mro__):
+    if any("id" in vars(base).get("__annotations__", ()) for base in of.__mro__):
         yield "id", Field(TEXT, False, None, lambda one, _look: one.id)
     for fact in of.facts.values():
         kind = kind_of(fact)
