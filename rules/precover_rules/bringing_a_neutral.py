@@ -10,7 +10,7 @@ from precover.rulebook import Effort, Proposal
 def with_a_neutral(without: Sequence[Carried]) -> tuple[Proposal, ...]:
     """A neutral like the hots, or a cable with one conductor more, in all of these parts; nothing where one of them is not
     known well enough."""
-    changes = [_neutral_in(carried) for carried in without]
+    changes = [one_conductor_more(carried, "neutral") for carried in without]
     known = [change for change in changes if change is not None]
     if len(known) < len(changes):
         return ()
@@ -18,19 +18,14 @@ def with_a_neutral(without: Sequence[Carried]) -> tuple[Proposal, ...]:
     return (Proposal.state(f"bring a neutral: {texts}", Effort.WIRE, *known),)
 
 
-def one_conductor_more(carried: Carried) -> tuple[Thing, str, str] | None:
-    """The cable of two conductors exchanged for one of three; None where it is no such cable."""
+def one_conductor_more(carried: Carried, key: str, number: str = "") -> tuple[Thing, str, str] | None:
+    """The cable of two conductors exchanged for one of three, or so many wires like the hot under the key of its wires;
+    None where it is no such cable, or the hot is not stated."""
+    if carried.wires is not None:
+        hot = carried.wires.hot
+        if not isinstance(hot, Conductor):
+            return None
+        return carried.wires, key, f"{number}{hot.size} {hot.material} {hot.insulation}"
     if isinstance(carried.cable, Cable) and "/2" in carried.cable.text:
         return carried, "cable", carried.cable.text.replace("/2", "/3")
     return None
-
-
-def _neutral_in(carried: Carried) -> tuple[Thing, str, str] | None:
-    if carried.wires is None:
-        return one_conductor_more(carried)
-    hot = carried.wires.hot
-    return (
-        (carried.wires, "neutral", f"{hot.size} {hot.material} {hot.insulation}")
-        if isinstance(hot, Conductor)
-        else None
-    )

@@ -121,7 +121,12 @@ def test_a_gas_pipe_is_taken_off_the_electrodes() -> None:
 
 @pytest.mark.parametrize(
     ("taken", "name"),
-    [((), "footing-1"), (("footing-1",), "footing-2"), (("footing-1", "footing-2"), "footing-3")],
+    [
+        ((), "footing"),
+        (("footing",), "footing-2"),
+        (("footing", "footing-2"), "footing-3"),
+        (("footing-1",), "footing"),
+    ],
 )
 def test_steel_of_the_footing_is_used_under_a_free_name(taken: tuple[str, ...], name: str) -> None:
     """Connected, long enough, and with a conductor of which nothing is left to ask."""

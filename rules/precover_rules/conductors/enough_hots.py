@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 
 from precover.plan import Cable, Carried, Circuit, Conductor, Route, Unstated
-from precover.plan.thing import Thing
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover_rules.bringing_a_neutral import one_conductor_more, with_a_neutral
 from precover_rules.circuit_conductors import carried_on, hots, uses_neutral
@@ -106,7 +105,7 @@ def _stated(carried: Carried) -> int | None:
 def _second(circuit: Circuit, short: Sequence[Carried]) -> tuple[Proposal, ...]:
     """A second hot like the first, a cable with one conductor more, in every part that has too few; or a circuit that is
     not multiwire after all."""
-    changes = [_change(carried) for carried in short]
+    changes = [one_conductor_more(carried, "hot", "2 × ") for carried in short]
     known = [change for change in changes if change is not None]
     ways: list[Proposal] = []
     if len(known) == len(changes):
@@ -117,14 +116,3 @@ def _second(circuit: Circuit, short: Sequence[Carried]) -> tuple[Proposal, ...]:
         words = f"state {circuit.id} as a circuit of one hot"
         ways.append(Proposal.state(words, Effort.PAPER, (circuit, "multiwire", False)))
     return tuple(ways)
-
-
-def _change(carried: Carried) -> tuple[Thing, str, str] | None:
-    if carried.wires is None:
-        return one_conductor_more(carried)
-    hot = carried.wires.hot
-    return (
-        (carried.wires, "hot", f"2 × {hot.size} {hot.material} {hot.insulation}")
-        if isinstance(hot, Conductor)
-        else None
-    )

@@ -1,12 +1,12 @@
 """Edits of a plan that give a structure a disconnecting means."""
 
-from itertools import chain, count
 from typing import Any
 
 from precover.plan import Box, Panel, Structure, Unstated
 from precover.plan.thing import escaped
 from precover.rulebook import Effort, Look, Proposal
 from precover.tracing import Supply
+from precover_rules.free_names import free_names
 
 
 def ways_to_disconnect(structure: Structure, supply: Supply, look: Look) -> tuple[Proposal, ...]:
@@ -15,8 +15,7 @@ def ways_to_disconnect(structure: Structure, supply: Supply, look: Look) -> tupl
     if isinstance(node, Panel):
         rating = _switch_rating(supply, look)
         return (Proposal.state(f"fit {node.id} with a {rating} main breaker", Effort.PART, (node, "main", rating)),)
-    names = chain(("disconnect",), (f"disconnect-{number}" for number in count(2)))
-    name = next(name for name in names if name not in node.devices)
+    name = next(free_names("disconnect", node.devices))
     device = _snap_switch(node) if _is_small(supply, look) else enclosed_switch(supply, look)
     if len(look.trace.tree.circuits_in[node.id]) > 1:
         device["circuit"] = supply.circuit.id

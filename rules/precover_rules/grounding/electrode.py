@@ -17,6 +17,7 @@ from precover.rulebook import (
     not_met,
     rule,
 )
+from precover_rules.free_names import free_names
 from precover_rules.grounding.bringing_a_ground import with_a_ground
 from precover_rules.grounding.electrodes import (
     counts,
@@ -25,7 +26,7 @@ from precover_rules.grounding.electrodes import (
     lone_ungrounded_circuit,
     no_system_needed,
 )
-from precover_rules.grounding.ways import conductor_facts, free_names, two_rods
+from precover_rules.grounding.ways import conductor_facts, two_rods
 
 
 @rule(
@@ -154,7 +155,7 @@ def footing_steel_seen_before_the_pour(structure: Structure, look: Look) -> str 
 
 
 def _use_footing(structure: Structure, look: Look) -> Proposal:
-    (name,) = free_names(structure, "footing", 1)
+    name = next(free_names("footing", structure.grounding.electrodes))
     electrode: dict[str, Any] = {
         "kind": "concrete-encased",
         "bonded": True,

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from itertools import count, islice
 from typing import Any
 
 from precover.plan import Structure, Unstated
 from precover.plan.thing import escaped
 from precover.rulebook import Effort, Proposal
+from precover_rules.free_names import free_names
 
 _CONDUCTOR = {
     "wire": "6 AWG Cu bare",
@@ -34,7 +34,8 @@ def rod(spacing: str) -> dict[str, Any]:
 
 def two_rods(structure: Structure) -> tuple[Proposal, ...]:
     """Two driven rods with their conductor."""
-    first, second = free_names(structure, "rod", 2)
+    names = free_names("rod", structure.grounding.electrodes, numbered=True)
+    first, second = next(names), next(names)
     place = f"{structure.grounding.place}/electrodes"
     edits = [
         {"op": "add", "path": f"{place}/{escaped(first)}", "value": rod("6 ft")},
@@ -47,7 +48,7 @@ def two_rods(structure: Structure) -> tuple[Proposal, ...]:
 def another_rod(structure: Structure) -> tuple[Proposal, ...]:
     """One more rod, 6 ft from the others."""
     place = f"{structure.grounding.place}/electrodes"
-    (name,) = free_names(structure, "rod", 1)
+    name = next(free_names("rod", structure.grounding.electrodes, numbered=True))
     edits: list[dict[str, Any]] = [{"op": "add", "path": f"{place}/{escaped(name)}", "value": rod("6 ft")}]
     edits += [
         {"op": "add", "path": f"{electrode.place}/spacing", "value": "6 ft"}
@@ -65,9 +66,3 @@ def conductor_facts(structure: Structure) -> list[dict[str, Any]]:
         for key, value in _CONDUCTOR.items()
         if isinstance(getattr(conductor, key.replace("-", "_")), Unstated)
     ]
-
-
-def free_names(structure: Structure, stem: str, wanted: int) -> list[str]:
-    """So many ids that no electrode of the structure has: the stem, numbered."""
-    used = structure.grounding.electrodes
-    return list(islice((name for number in count(1) if (name := f"{stem}-{number}") not in used), wanted))

@@ -19,6 +19,7 @@ from precover.rulebook import (
     rule,
 )
 from precover.units import Length
+from precover_rules.free_names import free_names
 from precover_rules.premises import is_small_dwelling
 from precover_rules.required_outlets.inventory import placed
 from precover_rules.separate_structures import NOT_SUPPLIED, supplies_to
@@ -142,8 +143,7 @@ def _another(structure: Structure, look: Look) -> tuple[Proposal, ...]:
 
 
 def _receptacle_in(box: Box) -> Proposal:
-    names = ("outlet", *(f"outlet-{number}" for number in range(2, len(box.devices) + 2)))
-    name = next(name for name in names if name not in box.devices)
+    name = next(free_names("outlet", box.devices))
     device: dict[str, Any] = {"receptacle": "15 A", "voltage": "125 V", "ground-fault": True, "tamper-resistant": True}
     device["readily-accessible"] = True
     edit = {"op": "add", "path": f"{box.place}/devices/{escaped(name)}", "value": device}
