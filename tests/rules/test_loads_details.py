@@ -6,18 +6,13 @@ from typing import Any
 
 import pytest
 
-from precover.reviewing import Line, Review
-from support.reviews import asked, example, lines, merged, outcome, reviewed, reviewed_example
+from support.reviews import asked, example, merged, outcome, reviewed, reviewed_example
+from support.reviews import line_of as line
 from support.trenches import after_each_proposal
+from support.workshop import ONLY_PLANER, shed, shop
 
 FEEDER, PANEL = "/circuits/workshop-feeder", "/panels/workshop-panel"
 BREAKER, CONDUCTORS = "/breaker-carries-the-load", "/conductors-carry-the-load"
-ONLY_PLANER: dict[str, Any] = {
-    "circuits": {"bench-outlets": None, "lights": None},
-    "boxes": dict.fromkeys(("bench-box", "yard-box", "switch-box", "porch-light-box")),
-    "routes": dict.fromkeys(("bench", "porch", "lighting", "porch-lighting")),
-}
-"""The workshop with nothing but its planer."""
 NO_PLANER: dict[str, Any] = {
     "circuits": {"planer": None},
     "boxes": {"planer-box": None},
@@ -25,48 +20,8 @@ NO_PLANER: dict[str, Any] = {
 }
 """The workshop with its two circuits of 120 V."""
 NOTHING = {part: ONLY_PLANER[part] | NO_PLANER[part] for part in ONLY_PLANER}
-SHED: dict[str, Any] = {
-    "panels": {"shed-panel": {"at": "workshop", "area": "indoors", "duty": "feeder panel", "system": "120/240 V"}},
-    "circuits": {
-        "sub": {"kind": "feeder", "from": "workshop-panel", "voltage": "120/240 V", "breaker": {"rating": "30 A"}},
-        "a": {"kind": "branch circuit", "from": "shed-panel", "voltage": "120 V", "load": "3 A", "multiwire": False},
-        "b": {"kind": "branch circuit", "from": "shed-panel", "voltage": "240 V", "load": "5 A", "multiwire": False},
-    },
-    "boxes": {
-        "shed-box": {"at": "workshop", "box": {}, "devices": {n: {"receptacle": "30 A", "circuit": n} for n in "ab"}}
-    },
-    "routes": {
-        "sub": {
-            "from": "workshop-panel",
-            "to": "shed-panel",
-            "raceway": "none",
-            "carries": {"sub": {"cable": "NM-B 10/3"}},
-            "legs": [{"in": "wall framing", "length": "20 ft"}],
-        },
-        "shed": {
-            "from": "shed-panel",
-            "to": "shed-box",
-            "raceway": "none",
-            "carries": {n: {"cable": "NM-B 14/2"} for n in "ab"},
-            "legs": [{"in": "wall framing", "length": "20 ft"}],
-        },
-    },
-}
-"""A second panel behind the workshop's, with 360 VA and 1200 VA."""
-
-
-def shop(*patches: dict[str, Any]) -> dict[str, Any]:
-    """The joinery workshop with changes."""
-    data = example("joinery-workshop")
-    for patch in patches:
-        data = merged(data, patch)
-    return data
-
-
-def line(of: Review, rule: str, place: str) -> Line:
-    """The one line of a rule at a place."""
-    (found,) = [one for one in lines(of, rule, place) if one.subject == place]
-    return found
+SHED = shed("30 A", a={"voltage": "120 V", "load": "3 A"}, b={"voltage": "240 V", "load": "5 A"})
+"""With 360 VA and 1200 VA."""
 
 
 def steps(data: dict[str, Any], place: str, rule: str = BREAKER, at: str = FEEDER) -> list[str]:

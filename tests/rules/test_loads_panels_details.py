@@ -6,32 +6,13 @@ from typing import Any
 
 import pytest
 
-from precover.reviewing import Line, Review
-from support.reviews import example, lines, merged, outcome, reviewed, reviewed_example
+from support.reviews import line_of as line
+from support.reviews import merged, outcome, reviewed, reviewed_example
 from support.trenches import after_each_proposal
+from support.workshop import ONLY_PLANER, shop
 
 FEEDER, PANEL, HOUSE = "/circuits/workshop-feeder", "/panels/workshop-panel", "/panels/house-panel"
 CARRIES, PROTECTED, NEUTRAL = "/panel-carries-the-load", "/bus-is-protected", "/neutral-of-a-feeder"
-ONLY_PLANER: dict[str, Any] = {
-    "circuits": {"bench-outlets": None, "lights": None},
-    "boxes": dict.fromkeys(("bench-box", "yard-box", "switch-box", "porch-light-box")),
-    "routes": dict.fromkeys(("bench", "porch", "lighting", "porch-lighting")),
-}
-"""The workshop with nothing but its planer."""
-
-
-def shop(*patches: dict[str, Any]) -> dict[str, Any]:
-    """The joinery workshop with changes."""
-    data = example("joinery-workshop")
-    for patch in patches:
-        data = merged(data, patch)
-    return data
-
-
-def line(of: Review, rule: str, place: str) -> Line:
-    """The one line of a rule at a place."""
-    (found,) = [one for one in lines(of, rule, place) if one.subject == place]
-    return found
 
 
 # Panels

@@ -9,6 +9,7 @@ import pytest
 from precover.reviewing import Line, Review
 from support.reviews import asked, example, lines, merged, outcome, reviewed, reviewed_example
 from support.trenches import after_each_proposal
+from support.workshop import planer
 
 AMPACITY = "/breaker-for-the-ampacity"
 PLANER, LIGHTS, STUDIO, FEEDER = "/circuits/planer", "/circuits/lights", "/circuits/studio", "/circuits/workshop-feeder"
@@ -20,19 +21,6 @@ HELPS = {
     "terminals": "its terminals are marked 75 °C",
 }
 """What can be found in favour of conductors that would be too weak at their worst."""
-
-
-def planer(wire: str, rating: str = "30 A", high: str = "86 °F", **circuit: Any) -> dict[str, Any]:
-    """The workshop with another wire or cable to its planer, in conduit along an inside wall."""
-    carried = {"wires": {"hot": f"2 × {wire}"}} if "AWG" in wire or "kcmil" in wire else {"wires": None, "cable": wire}
-    return example(
-        "joinery-workshop",
-        {
-            "site": {"design-high": high},
-            "circuits": {"planer": {"breaker": {"rating": rating}, **circuit}},
-            "routes": {"planer-run": {"carries": {"planer": carried}}},
-        },
-    )
 
 
 def line(of: Review, place: str, rule: str = AMPACITY) -> Line:

@@ -7,18 +7,12 @@ from typing import Any
 import pytest
 
 from precover.amending.patch import applied, complete
-from precover.reviewing import Line, Review
-from support.reviews import example, lines, merged, outcome, reviewed, reviewed_example
+from support.reviews import example, merged, outcome, reviewed, reviewed_example
+from support.reviews import line_of as line
 from support.trenches import after_each_proposal
 
 PLANER, BENCH, LIGHTS = "/circuits/planer", "/circuits/bench-outlets", "/circuits/lights"
 MACHINE = "/boxes/planer-box/devices/machine"
-
-
-def line(of: Review, rule: str, place: str) -> Line:
-    """The one line of a rule at a place."""
-    (found,) = [one for one in lines(of, rule, place) if one.subject == place]
-    return found
 
 
 def machine(

@@ -7,23 +7,11 @@ from typing import Any
 import pytest
 
 from precover.reviewing import Line, Review
-from support.reviews import example, lines, merged, reviewed, reviewed_example
+from support.reviews import lines, merged, reviewed, reviewed_example
+from support.workshop import planer
 
 AMPACITY = "/breaker-for-the-ampacity"
 PLANER, STUDIO = "/circuits/planer", "/circuits/studio"
-
-
-def planer(wire: str, rating: str = "30 A", high: str = "86 °F", **circuit: Any) -> dict[str, Any]:
-    """The workshop with another wire or cable to its planer, in conduit along an inside wall."""
-    carried = {"wires": {"hot": f"2 × {wire}"}} if "AWG" in wire or "kcmil" in wire else {"wires": None, "cable": wire}
-    return example(
-        "joinery-workshop",
-        {
-            "site": {"design-high": high},
-            "circuits": {"planer": {"breaker": {"rating": rating}, **circuit}},
-            "routes": {"planer-run": {"carries": {"planer": carried}}},
-        },
-    )
 
 
 def line(of: Review, place: str, rule: str = AMPACITY) -> Line:

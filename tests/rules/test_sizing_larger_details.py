@@ -6,18 +6,12 @@ from typing import Any
 
 import pytest
 
-from precover.reviewing import Line, Review
-from support.reviews import example, lines, merged, outcome, reviewed, reviewed_example
+from support.reviews import example, merged, outcome, reviewed, reviewed_example
+from support.reviews import line_of as line
 from support.trenches import after_each_proposal
 
 GROWS, AMPACITY, CAPPED = "/ground-grows-with-the-hots", "/breaker-for-the-ampacity", "/breaker-for-small-wire"
 PLANER, FEEDER = "/circuits/planer", "/circuits/workshop-feeder"
-
-
-def line(of: Review, rule: str, place: str) -> Line:
-    """The one line of a rule at a place."""
-    (found,) = [one for one in lines(of, rule, place) if one.subject == place]
-    return found
 
 
 def planer(wires: dict[str, Any] | str, rating: str = "30 A", high: str = "86 °F", **circuit: Any) -> dict[str, Any]:

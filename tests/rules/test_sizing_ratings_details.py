@@ -6,18 +6,12 @@ from typing import Any
 
 import pytest
 
-from precover.reviewing import Line, Review
-from support.reviews import asked, example, lines, merged, outcome, reviewed, reviewed_example
+from support.reviews import asked, example, merged, outcome, reviewed, reviewed_example
+from support.reviews import line_of as line
 from support.trenches import after_each_proposal
 
 PLANER, BENCH, LIGHTS, STUDIO = "/circuits/planer", "/circuits/bench-outlets", "/circuits/lights", "/circuits/studio"
 NEUTRAL, KINDS = "/neutral-of-a-branch-circuit", "/rating-of-a-branch-circuit"
-
-
-def line(of: Review, rule: str, place: str) -> Line:
-    """The one line of a rule at a place."""
-    (found,) = [one for one in lines(of, rule, place) if one.subject == place]
-    return found
 
 
 def bench(neutral: str | None, rating: str = "20 A", hot: str = "12 AWG Cu THHN", **circuit: Any) -> dict[str, Any]:

@@ -6,17 +6,12 @@ from typing import Any
 
 import pytest
 
-from precover.reviewing import Line, Review
-from support.reviews import asked, example, lines, outcome, reviewed, reviewed_example
+from precover.reviewing import Review
+from support.reviews import asked, example, outcome, reviewed, reviewed_example
+from support.reviews import line_of as line
 from support.trenches import after_each_proposal
 
 PLANER, BENCH, STUDIO = "/circuits/planer", "/circuits/bench-outlets", "/circuits/studio"
-
-
-def line(of: Review, rule: str, place: str) -> Line:
-    """The one line of a rule at a place."""
-    (found,) = [one for one in lines(of, rule, place) if one.subject == place]
-    return found
 
 
 # Fault currents

@@ -10,6 +10,7 @@ import pytest
 from precover.reviewing import Line, Review
 from support.reviews import example, lines, merged, outcome, reviewed, reviewed_example
 from support.trenches import after_each_proposal, garden, lawn
+from support.workshop import shed
 
 ALONE, TOGETHER = "/drop-of-one-circuit", "/drop-of-feeder-and-branch"
 PUMP, FEEDER, BENCH = "/circuits/pump", "/circuits/workshop-feeder", "/circuits/bench-outlets"
@@ -44,35 +45,13 @@ def far(patch: dict[str, Any], feet: int = 500) -> dict[str, Any]:
     return merged(data, patch)
 
 
-SHED: dict[str, Any] = {
-    "panels": {"shed-panel": {"at": "workshop", "area": "indoors", "duty": "feeder panel", "system": "120/240 V"}},
-    "circuits": {
-        "sub": {"kind": "feeder", "from": "workshop-panel", "voltage": "120/240 V", "breaker": {"rating": "30 A"}},
-        "a": {"kind": "branch circuit", "from": "shed-panel", "voltage": "120 V", "load": "3 A", "multiwire": False},
-        "b": {"kind": "branch circuit", "from": "shed-panel", "voltage": "240 V", "load": "5 A", "multiwire": False},
-        "c": {"kind": "branch circuit", "from": "shed-panel", "voltage": "120 V", "load": "2 A", "multiwire": False},
-    },
-    "boxes": {
-        "shed-box": {"at": "workshop", "box": {}, "devices": {n: {"receptacle": "15 A", "circuit": n} for n in "abc"}}
-    },
-    "routes": {
-        "sub": {
-            "from": "workshop-panel",
-            "to": "shed-panel",
-            "raceway": "none",
-            "carries": {"sub": {"cable": "NM-B 10/3"}},
-            "legs": [{"in": "wall framing", "length": "20 ft"}],
-        },
-        "shed": {
-            "from": "shed-panel",
-            "to": "shed-box",
-            "raceway": "none",
-            "carries": {n: {"cable": "NM-B 14/2"} for n in "abc"},
-            "legs": [{"in": "wall framing", "length": "20 ft"}],
-        },
-    },
-}
-"""A second panel behind the workshop's: 3 A and 2 A on its legs, and 5 A across them."""
+SHED = shed(
+    "15 A",
+    a={"voltage": "120 V", "load": "3 A"},
+    b={"voltage": "240 V", "load": "5 A"},
+    c={"voltage": "120 V", "load": "2 A"},
+)
+"""3 A and 2 A on its legs, and 5 A across them."""
 
 
 @pytest.mark.parametrize(

@@ -73,6 +73,12 @@ def lines(of: Review, rule: str, place: str = "") -> list[Line]:
     return [line for line in of.ledger if line.rule.id.endswith(rule) and line.subject.startswith(place)]
 
 
+def line_of(of: Review, rule: str, place: str) -> Line:
+    """The one line of a rule on the subject at a place."""
+    (found,) = [one for one in lines(of, rule, place) if one.subject == place]
+    return found
+
+
 def outcome(of: Review, rule: str, place: str) -> str:
     """The answer of one rule on the one subject at a place: `met`, `not met`, `does not apply` or `cannot tell`."""
     (found,) = [line for line in of.ran if line.rule.id.endswith(rule) and line.subject == place]
