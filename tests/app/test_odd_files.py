@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from precover.showing.cautions import CAUTIONS
 from support.reviews import EXAMPLES
 
 PRECOVER = [sys.executable, "-m", "precover.app"]
@@ -47,7 +48,7 @@ def test_a_named_pipe_is_not_waited_for(plan: Path, command: str) -> None:
         timeout=60,
         check=False,
     )
-    assert (opened.returncode, opened.stderr) == (1, "")
+    assert (opened.returncode, opened.stderr) == (1, f"precover: {CAUTIONS[0]}\n")
 
 
 @pytest.mark.parametrize("text", ["", "# only\n# remarks\n", "---\n", "\ufeff", "null\n"])
@@ -69,7 +70,7 @@ def test_links_that_lead_nowhere_are_told_in_a_folder_too(plan: Path) -> None:
     assert done.returncode == 2
     assert "gone.plan.yaml: cannot be read: no such file" in done.stderr
     assert "round.plan.yaml: cannot be read: too many levels" in done.stderr
-    assert done.stderr.count("\n") == 2
+    assert done.stderr.count("\n") == 3  # the two, and the caution
     assert "a.plan.yaml:" in done.stdout
 
 

@@ -14,6 +14,7 @@ from pathlib import Path
 
 import pytest
 
+from precover.showing.cautions import CAUTIONS
 from support.open_texts import FAILING, text_of
 
 COMMAND = [sys.executable, "-m", "precover.app", "review", "--watch", "--form", "lines"]
@@ -70,7 +71,7 @@ def test_every_save_is_reviewed(folder: Path, watching: Watching) -> None:
     first = watching.reviewed()
     assert "minimum-cover" in "".join(first) and first[-1] == "watching 1 file; Ctrl-C ends it\n"
     plan.write_text(text_of("pottery-studio"), encoding="utf-8")
-    assert watching.reviewed() == ["watching 1 file; Ctrl-C ends it\n"]
+    assert watching.reviewed() == [f"precover: {CAUTIONS[0]}\n", "watching 1 file; Ctrl-C ends it\n"]
     other = folder / "new"
     other.write_text("a: ]", encoding="utf-8")
     other.replace(plan)

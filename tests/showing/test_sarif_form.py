@@ -13,6 +13,7 @@ from barn_rules import PLAN, barn_review
 from pydantic_sarif.model import StaticAnalysisResultsFormatSarifVersion210JsonSchema as SarifLog
 
 from precover.reading import Located
+from precover.showing.cautions import CAUTIONS
 from precover.showing.sarif import sarif_log
 from precover.showing.sarif_places import uri_of
 from support.proved import unproved
@@ -49,6 +50,16 @@ def test_a_log_with_everything_is_valid_and_a_broken_one_is_not() -> None:
         spoil(wrong["runs"][0])
         with pytest.raises(pydantic.ValidationError):
             SarifLog.model_validate(wrong)
+
+
+def test_a_log_says_that_it_is_no_approval() -> None:
+    """Also one with nothing in it."""
+    clean = json.loads(sarif_log(unproved(reviewed((EXAMPLES / "pottery-studio.plan.yaml").read_bytes())), ()))["runs"][
+        0
+    ]
+    assert clean["results"] == []
+    for run in (clean, run_of()):
+        assert CAUTIONS[0] in run["tool"]["driver"]["fullDescription"]["text"]
 
 
 def test_levels_by_severity() -> None:

@@ -94,11 +94,14 @@ def _show(chosen: argparse.Namespace, reviews: list[Proved], unreadable: list[tu
 
         put(sarif_log(reviews, unreadable, ledger=chosen.ledger), chosen.output)
     else:
+        from precover.showing.cautions import CAUTIONS
         from precover.showing.error_lines import problem_lines, review_lines
 
         if chosen.form == "lines":
             lines = [line for made in reviews for line in review_lines(made.review, ledger=chosen.ledger)]
             put("".join(f"{line}\n" for line in lines), chosen.output)
+            if reviews:
+                tell(f"precover: {CAUTIONS[0]}")
         else:
             _sheets(chosen, reviews)
         for problems in unreadable:

@@ -13,6 +13,7 @@ from precover.reviewing import Line, Review
 from precover.rulebook import Outcome, Severity
 from precover.rulebook.packs.weighing import Direction
 from precover.showing.as_json import dumped
+from precover.showing.cautions import CAUTIONS
 from precover.showing.in_force import in_words, required_by_record
 from precover.showing.record import cell_record
 from precover.showing.sarif_fixes import fixes
@@ -32,8 +33,15 @@ def sarif_log(proved: Sequence[Proved], unreadable: Sequence[Sequence[Located]],
     rules = {line.rule.id: (made.review, line.rule) for made, line, _ in lines}
     described = descriptors(rules[name] for name in sorted(rules))
     index = {rule["id"]: number for number, rule in enumerate(described)}
+    driver = {
+        "name": NAME,
+        "version": version(),
+        "semanticVersion": version(),
+        "fullDescription": {"text": " ".join(CAUTIONS)},
+        "rules": described,
+    }
     run = {
-        "tool": {"driver": {"name": NAME, "version": version(), "semanticVersion": version(), "rules": described}},
+        "tool": {"driver": driver},
         "columnKind": "utf16CodeUnits",
         "newlineSequences": list(NEWLINES),
         "artifacts": [
