@@ -10,6 +10,7 @@ from precover.plan import Cable
 from precover.reviewing import Line, open_plan
 from precover.rulebook import Look
 from precover.units import TradeSize
+from precover_rules.raceway.contents import width_between
 from precover_rules.raceway.fitting import fitting
 from support.reviews import example, library, reviewed, written
 from support.trenches import after_each_proposal, answer_at, line_at
@@ -371,6 +372,16 @@ def test_what_a_way_out_looks_up_is_no_ground_for_the_answer() -> None:
     limit = look.limit("nipple length")
     assert fitting("PVC-80", opened.plan.routes["yard"], look) == "PVC-80 3/4 in"
     assert look.cells == [limit]
+
+
+def test_the_sizes_of_a_cable_are_looked_up_in_the_order_of_its_name() -> None:
+    """So that what is read is the same in every run."""
+    opened = open_plan("test.plan.yaml", written(example("pottery-studio")))
+    for sizes in ("1-2-3-4", "4-3-2-1"):
+        look = Look(opened.trace, library().book().tables)
+        width_between(Cable.parse(f"MHF {sizes} Al"), look)
+        rows = [cell.key[1] for cell in look.cells if cell.key[0] == "THHN/THWN-2"]
+        assert rows == sizes.split("-")[:3]
 
 
 def test_the_answer_is_for_the_example_as_it_is() -> None:

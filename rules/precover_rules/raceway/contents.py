@@ -117,7 +117,7 @@ def width_between(cable: Cable, look: Look) -> tuple[Length, Length]:
 
 
 def _diameters(family: str, sizes: list[str], look: Look) -> tuple[Cell, ...]:
-    found = {size: look.cell(DIMENSIONS, family, size, "diameter") for size in set(sizes)}
+    found = {size: look.cell(DIMENSIONS, family, size, "diameter") for size in dict.fromkeys(sizes)}
     return tuple(found[size] for size in sizes)
 
 
