@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from precover.reading.collecting import nothing_is_garbage
 from precover.reviewing.changes import changed_places
 from precover.reviewing.opening import OpenPlan
-from precover.reviewing.review import Line, Review
+from precover.reviewing.review import Line, PassedOver, Review
 from precover.reviewing.reviewer import review, run_rules
 from precover.rulebook.book import Library
 from precover.tracing.around import around, stop_of
@@ -34,25 +34,26 @@ def review_again(before: Review, edited: OpenPlan, places: Iterable[str]) -> Rev
     if touched is not None:
         was = around(before.trace, places)
         touched = touched | was if was is not None else None
-    kept: list[Line] = []
-    if touched is not None:
-        kept = _untouched(before.ran, touched)
     with nothing_is_garbage():
-        ran, faults = run_rules(edited.trace, before.book, None if touched is None else touched)
-    return Review(
-        edited.document, edited.trace, before.book, before.rules_defaulted, (*kept, *ran), tuple(faults.items())
-    )
+        ran = run_rules(edited.trace, before.book, touched)
+    if touched is not None:
+        stays = _Staying(touched)
+        ran.lines[:0] = filter(stays, before.told)
+        ran.passed_over[:0] = filter(stays, before.passed_over)
+    return Review(edited.document, edited.trace, before.book, before.rules_defaulted, ran)
 
 
-def _untouched(ran: tuple[Line, ...], touched: frozenset[str]) -> list[Line]:
-    """The lines of the stops that are not touched; what the plan and the site say hangs on everything."""
-    known: dict[str, bool] = {}
-    kept: list[Line] = []
-    for line in ran:
-        subject = line.subject
-        stays = known.get(subject)
+class _Staying:
+    """Whether what a review says of a subject still holds: it is at none of the touched stops. What the plan and the site
+    say hangs on everything."""
+
+    def __init__(self, touched: frozenset[str]) -> None:
+        self.touched = touched
+        self.known: dict[str, bool] = {}
+
+    def __call__(self, said: Line | PassedOver) -> bool:
+        subject = said.subject
+        stays = self.known.get(subject)
         if stays is None:
-            stays = known[subject] = subject.count("/") > 1 and stop_of(subject) not in touched
-        if stays:
-            kept.append(line)
-    return kept
+            stays = self.known[subject] = subject.count("/") > 1 and stop_of(subject) not in self.touched
+        return stays

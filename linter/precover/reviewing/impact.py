@@ -81,7 +81,7 @@ def _moved(before: Review, after: Review) -> Iterable[Moved]:
 
 def _values(review: Review) -> dict[tuple[str, tuple[str, ...]], str]:
     """The values that the checks which apply have read."""
-    return {(cell.table, cell.key): cell.text for line in review.ran for cell in line.cells}
+    return {(cell.table, cell.key): cell.text for line in review.told for cell in line.cells}
 
 
 def _at_least(worst: Severity | None, threshold: Severity) -> bool:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cached_property
 from typing import NamedTuple
 
 from precover.reading import Document
 from precover.reviewing.inspecting import ToInspect, inspection_list
-from precover.rulebook import Answer, Cell, Outcome, Rule, Rulebook, Severity
+from precover.rulebook import Answer, Cell, Outcome, Rule, Rulebook, Severity, does_not_apply
 from precover.tracing import Trace, walk_order
 
 
@@ -28,6 +28,29 @@ class Line(NamedTuple):
         return self.answer.at or self.subject
 
 
+class PassedOver(NamedTuple):
+    """Rules that are not about a subject, all for one reason, which their conditions say. None of them was run on it."""
+
+    rules: tuple[Rule, ...]
+    subject: str
+    """JSON Pointer of the subject."""
+    why: str
+
+    def lines(self) -> Iterator[Line]:
+        """Their lines of the ledger."""
+        answer = does_not_apply(self.why)
+        return (Line(rule, self.subject, answer) for rule in self.rules)
+
+
+class Ran(NamedTuple):
+    """What the rules of a book say of a plan: the lines of those that ran, those passed over, and those that failed (id and
+    reason)."""
+
+    lines: list[Line]
+    passed_over: list[PassedOver]
+    faults: dict[str, str]
+
+
 class Finding(NamedTuple):
     """A line of the ledger that somebody must do something about."""
 
@@ -38,7 +61,8 @@ class Finding(NamedTuple):
 class Review:
     """A review of one plan under one rulebook.
 
-    `rules_defaulted`: the plan names no rule packs, and the default pack was used.
+    `rules_defaulted`: the plan names no rule packs, and the default pack was used. `told` are the lines of the rules that
+    ran, `passed_over` the rules that their conditions kept from running.
     """
 
     def __init__(
@@ -47,15 +71,16 @@ class Review:
         trace: Trace,
         book: Rulebook,
         rules_defaulted: bool,
-        ran: tuple[Line, ...],
-        faults: tuple[tuple[str, str], ...],
+        ran: Ran,
+        failures: tuple[tuple[str, str], ...] = (),
     ) -> None:
         self.document = document
         self.trace = trace
         self.book = book
         self.rules_defaulted = rules_defaulted
-        self.ran = ran
-        self.faults = faults
+        self.told = ran.lines
+        self.passed_over = ran.passed_over
+        self.faults = (*failures, *ran.faults.items())
 
     @cached_property
     def _inspections(self) -> tuple[tuple[ToInspect, ...], dict[str, str]]:
@@ -72,6 +97,11 @@ class Review:
         return tuple(sorted({*self.faults, *self._inspections[1].items()}))
 
     @cached_property
+    def ran(self) -> tuple[Line, ...]:
+        """Every check in no order, those that were passed over too."""
+        return (*self.told, *(line for over in self.passed_over for line in over.lines()))
+
+    @cached_property
     def ledger(self) -> tuple[Line, ...]:
         """Every check that ran, in the order of the walk."""
         return tuple(sorted(self.ran, key=self._in_walk))
@@ -86,7 +116,7 @@ class Review:
         """The findings in no order, for whoever only compares them."""
         return tuple(
             Finding(_severity(line), line)
-            for line in self.ran
+            for line in self.told
             if line.answer.outcome is _NOT_MET or line.answer.outcome is _CANNOT_TELL
         )
 
@@ -94,8 +124,9 @@ class Review:
     def tally(self) -> dict[Outcome, int]:
         """How many checks gave each of the four answers."""
         counts = dict.fromkeys(Outcome, 0)
-        for line in self.ran:
+        for line in self.told:
             counts[line.answer.outcome] += 1
+        counts[Outcome.DOES_NOT_APPLY] += sum(len(over.rules) for over in self.passed_over)
         return counts
 
     @cached_property

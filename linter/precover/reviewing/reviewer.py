@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import NamedTuple
 
 from precover.reading import Document
 from precover.reading.collecting import nothing_is_garbage
 from precover.reviewing.inspecting import fault
 from precover.reviewing.opening import OpenPlan
-from precover.reviewing.review import Line, Review
+from precover.reviewing.review import Line, PassedOver, Ran, Review
 from precover.reviewing.supposing import suppose
-from precover.rulebook import Look, Missing, Outcome, PackUnreadable, Rule, Rulebook
+from precover.rulebook import Cell, Look, Missing, Outcome, PackUnreadable, Rule, Rulebook
 from precover.rulebook.book import DEFAULT_PACK, Library
+from precover.rulebook.rule import Condition
 from precover.tracing import Trace
 from precover.tracing.around import stop_of
 
@@ -22,9 +24,9 @@ def review(opened: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> R
     that fails is noted in the review's `failures`, and costs only itself."""
     book = book_for(opened, library, packs)
     with nothing_is_garbage():
-        ran, faults = run_rules(opened.trace, book)
+        ran = run_rules(opened.trace, book)
     defaulted = not (packs or opened.plan.rules)
-    return Review(opened.document, opened.trace, book, defaulted, tuple(ran), (*library.failures, *faults.items()))
+    return Review(opened.document, opened.trace, book, defaulted, ran, library.failures)
 
 
 def book_for(opened: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> Rulebook:
@@ -38,30 +40,78 @@ def folder_of(document: Document) -> Path:
     return Path(document.source.name).parent
 
 
-def run_rules(trace: Trace, book: Rulebook, only: frozenset[str] | None = None) -> tuple[list[Line], dict[str, str]]:
+def run_rules(trace: Trace, book: Rulebook, only: frozenset[str] | None = None) -> Ran:
     """Every rule on every subject it looks at (with `only`, on those at these stops of the plan and on the plan and the
-    site themselves), and the rules that failed: id and reason."""
+    site themselves)."""
     look = Look(trace, book.tables)
-    ran: list[Line] = []
-    faults: dict[str, str] = {}
+    ran = Ran([], [], {})
     for subject in trace.subjects():
         place = subject.place
         if only is not None and place.count("/") > 1 and stop_of(place) not in only:
             continue
-        for rule in book.about(type(subject))[0]:
-            try:
-                ran.append(_line(rule, subject, place, look))
-            except PackUnreadable:
-                raise
-            except Exception as problem:  # a rule, perhaps a third party's, may fail in any way
-                faults.setdefault(rule.id, fault(place, problem))
-    return ran, faults
+        asked: dict[Condition, _Asked | None] = {}
+        for unless, rules in book.about(type(subject))[0]:
+            before = _ask(unless, subject, look, asked)
+            if before is not None and before.why:
+                ran.passed_over.append(PassedOver(rules, place, before.why))
+                continue
+            for rule in rules:
+                try:
+                    ran.lines.append(_line(rule, subject, place, look, before))
+                except PackUnreadable:
+                    raise
+                except Exception as problem:  # a rule, perhaps a third party's, may fail in any way
+                    ran.faults.setdefault(rule.id, fault(place, problem))
+    return ran
 
 
-def _line(rule: Rule, subject: object, place: str, look: Look) -> Line:
+class _Asked(NamedTuple):
+    """What a condition, or several in their order, said of a subject, and what they noted for the derivation."""
+
+    why: str
+    steps: list[tuple[str, str | None]]
+    cells: list[Cell]
+
+
+_NOTHING = _Asked("", [], [])
+
+
+def _ask(
+    unless: tuple[Condition, ...], subject: object, look: Look, asked: dict[Condition, _Asked | None]
+) -> _Asked | None:
+    """What conditions say of a subject, each asked once; None where one of them cannot say, so that each rule has to be
+    asked by itself."""
+    noted = _NOTHING
+    for condition in unless:
+        if condition not in asked:
+            asked[condition] = _ask_one(condition, subject, look)
+        said = asked[condition]
+        if said is None or said.why:
+            return said
+        if said.steps or said.cells:
+            noted = _Asked("", noted.steps + said.steps, noted.cells + said.cells)
+    return noted
+
+
+def _ask_one(condition: Condition, subject: object, look: Look) -> _Asked | None:
     look.begin()
     try:
-        answer = rule.check(subject, look)
+        return _Asked(condition(subject, look), look.steps, look.cells)
+    except PackUnreadable:
+        raise
+    except Exception:  # a fact that is not stated, or a fault: each rule meets it again, and answers for itself
+        return None
+
+
+def _line(rule: Rule, subject: object, place: str, look: Look, before: _Asked | None) -> Line:
+    look.begin()
+    try:
+        if before is None:
+            answer = rule.answer(subject, look)
+        else:
+            if before is not _NOTHING:
+                look.steps, look.cells = list(before.steps), list(before.cells)
+            answer = rule.check(subject, look)
     except Missing as missing:
         answer = suppose(rule, subject, look, missing.fact)
     if answer.outcome is _DOES_NOT_APPLY or answer.outcome is _CANNOT_TELL:

@@ -51,7 +51,7 @@ class _Supposing:
             self.look.begin()
             self.look.supposed.update((each.place, value) for each, value in tried.by)
             try:
-                self.rule.check(self.subject, self.look)
+                self.rule.answer(self.subject, self.look)
             finally:
                 self.look.supposed.clear()
             for each, _ in reversed(tried.by):
@@ -77,7 +77,7 @@ class _Supposing:
         self.look.begin()
         self.look.supposed[fact.place] = value
         try:
-            return _Tried(self.rule.check(self.subject, self.look))
+            return _Tried(self.rule.answer(self.subject, self.look))
         except Missing as missing:
             return self._over(missing.fact)
         finally:

@@ -14,7 +14,7 @@ from precover.rulebook.packs.conflicts import Conflict, conflicts
 from precover.rulebook.packs.tables import Layer, Tables, layer_problem
 from precover.rulebook.packs.weighing import Effect, effects
 from precover.rulebook.requirement import Requirement, read_requirements
-from precover.rulebook.rule import Inspection, Rule
+from precover.rulebook.rule import Condition, Inspection, Rule, Together
 from precover.rulebook.table import Table
 from precover.rulebook.topic import Topic
 
@@ -57,18 +57,22 @@ class Rulebook:
         """Every entry of the inspection list, by id."""
         return tuple(item for topic in self.topics.values() for item in topic.inspections)
 
-    def about(self, kind: type) -> tuple[tuple[Rule, ...], tuple[Inspection, ...]]:
-        """The rules and inspections that look at subjects of a class."""
+    def about(self, kind: type) -> tuple[tuple[Together, ...], tuple[Inspection, ...]]:
+        """The rules, those of the same conditions together, and the inspections that look at subjects of a class."""
         parts = self._about.get(kind)
         if parts is None:
+            together: dict[tuple[Condition, ...], list[Rule]] = {}
+            for rule in self.rules:
+                if issubclass(kind, rule.looks_at):
+                    together.setdefault(rule.unless, []).append(rule)
             parts = self._about[kind] = (
-                tuple(rule for rule in self.rules if issubclass(kind, rule.looks_at)),
+                tuple(Together(unless, tuple(rules)) for unless, rules in together.items()),
                 tuple(item for item in self.inspections if issubclass(kind, item.looks_at)),
             )
         return parts
 
     @cached_property
-    def _about(self) -> dict[type, tuple[tuple[Rule, ...], tuple[Inspection, ...]]]:
+    def _about(self) -> dict[type, tuple[tuple[Together, ...], tuple[Inspection, ...]]]:
         return {}
 
     @cached_property

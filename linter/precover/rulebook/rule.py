@@ -6,11 +6,14 @@ from collections.abc import Callable
 from enum import Enum
 from typing import Any, NamedTuple, TypeVar
 
-from precover.rulebook.answer import Answer
+from precover.rulebook.answer import Answer, does_not_apply
 from precover.rulebook.look import Look
 from precover.rulebook.severity import Severity
 
 Subject = TypeVar("Subject")
+
+Condition = Callable[[Any, Look], str]
+"""Why a rule is not about a subject, in a few words, or "" where it is."""
 
 
 class Stage(Enum):
@@ -30,6 +33,8 @@ class Rule(NamedTuple):
     `rows` are the rows of the requirement map that it decides: they give the place to look up, by edition, and the
     hazard. A rule outside the map (a third party's) names its own `look_up` and `hazard`. `id` is filled in from the
     topic it stands in. `set_by` names the pack that brought it or changed its severity, `was` is the rule before that.
+    `unless` are conditions asked before `check`, in their order; rules of one condition share it, and it is asked once
+    of a subject for all of them.
     """
 
     check: Callable[[Any, Look], Answer]
@@ -42,6 +47,15 @@ class Rule(NamedTuple):
     id: str = ""
     set_by: str = ""
     was: Rule | None = None
+    unless: tuple[Condition, ...] = ()
+
+    def answer(self, subject: Any, look: Look) -> Answer:
+        """What it says of a subject; Missing where it needs a fact that the plan leaves out."""
+        for condition in self.unless:
+            why = condition(subject, look)
+            if why:
+                return does_not_apply(why)
+        return self.check(subject, look)
 
     @property
     def topic(self) -> str:
@@ -56,6 +70,13 @@ class Rule(NamedTuple):
     def named(self, topic: str, name: str) -> Rule:
         """The rule with its id."""
         return self._replace(id=f"{topic}/{name.replace('_', '-')}")
+
+
+class Together(NamedTuple):
+    """Rules of the same conditions: none of them is about a subject for which one of the conditions says why."""
+
+    unless: tuple[Condition, ...]
+    rules: tuple[Rule, ...]
 
 
 class Inspection(NamedTuple):
@@ -87,11 +108,14 @@ def rule(
     rows: tuple[str, ...] = (),
     look_up: str = "",
     hazard: str = "",
+    unless: Callable[[Subject, Look], str] | tuple[Callable[[Subject, Look], str], ...] = (),
 ) -> Callable[[Callable[[Subject, Look], Answer]], Rule]:
-    """Make a rule of a function from a subject (and the look at it) to an answer."""
+    """Make a rule of a function from a subject (and the look at it) to an answer. `unless`: a condition, or several."""
+
+    conditions = unless if isinstance(unless, tuple) else (unless,)
 
     def made(check: Callable[[Subject, Look], Answer]) -> Rule:
-        return Rule(check, looks_at, severity, stage, rows, look_up, hazard)
+        return Rule(check, looks_at, severity, stage, rows, look_up, hazard, unless=conditions)
 
     return made
 

@@ -22,7 +22,7 @@ LIMITS = "limits"
 def cells_read(topic: Topic, book: Rulebook) -> list[Cell]:
     """The cells in force that a topic's rules and inspections may read, in the order of their tables."""
     found: dict[Cell, None] = {}
-    functions: list[Callable[..., Any]] = [rule.check for rule in topic.rules]
+    functions: list[Callable[..., Any]] = [part for rule in topic.rules for part in (*rule.unless, rule.check)]
     functions += [item.says for item in topic.inspections]
     for function in functions:
         own: tuple[tuple[str, tuple[str, ...]], ...] | None = getattr(function, "reads", None)
