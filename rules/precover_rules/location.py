@@ -39,6 +39,25 @@ def location_of(place: Box | Panel, look: Look) -> Location:
     return "damp" if location == "dry" and place.area == "outdoors" else location
 
 
+def in_a_dry_place(thing: Box | Panel | Device, look: Look) -> str:
+    """A condition of rules: only what is where it is damp or wet is looked at."""
+    return "a dry place" if _around(thing, look) == "dry" else ""
+
+
+def not_in_a_damp_place(thing: Box | Panel | Device, look: Look) -> str:
+    """A condition of rules: only what is where it is damp, and not wet, is looked at."""
+    return "" if _around(thing, look) == "damp" else "not a damp place"
+
+
+def not_in_a_wet_place(thing: Box | Panel | Device, look: Look) -> str:
+    """A condition of rules: only what is where it is wet is looked at."""
+    return "" if _around(thing, look) == "wet" else "not a wet place"
+
+
+def _around(thing: Box | Panel | Device, look: Look) -> Location:
+    return location_of(look.trace.box_of(thing) if isinstance(thing, Device) else thing, look)
+
+
 def location_of_device(device: Device, look: Look) -> Location:
     """How wet it is where the box of a device is."""
     return location_of(look.trace.box_of(device), look)

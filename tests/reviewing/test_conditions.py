@@ -85,6 +85,17 @@ def test_what_conditions_note_begins_the_derivation_of_each_rule() -> None:
     ]
 
 
+def silent(_receptacle: Receptacle, _look: Look) -> str:
+    """A condition that notes nothing."""
+    return ""
+
+
+def test_the_derivation_of_a_rule_is_not_that_of_the_rule_before() -> None:
+    """Though they share a condition."""
+    review = reviewed(made(silent), made((silent,)), made((silent, silent)))
+    assert [line.steps for line in review.ledger] == [(("it ran", None),)] * 3
+
+
 def unprotected(receptacle: Receptacle, look: Look) -> str:
     """A condition that hangs on a fact."""
     return "" if look.stated(receptacle.ground_fault) else "no ground-fault receptacle"

@@ -69,11 +69,11 @@ class _Asked(NamedTuple):
     """What a condition, or several in their order, said of a subject, and what they noted for the derivation."""
 
     why: str
-    steps: list[tuple[str, str | None]]
-    cells: list[Cell]
+    steps: tuple[tuple[str, str | None], ...] = ()
+    cells: tuple[Cell, ...] = ()
 
 
-_NOTHING = _Asked("", [], [])
+_NOTHING = _Asked("")
 
 
 def _ask(
@@ -96,7 +96,7 @@ def _ask(
 def _ask_one(condition: Condition, subject: object, look: Look) -> _Asked | None:
     look.begin()
     try:
-        return _Asked(condition(subject, look), look.steps, look.cells)
+        return _Asked(condition(subject, look), tuple(look.steps), tuple(look.cells))
     except PackUnreadable:
         raise
     except Exception:  # a fact that is not stated, or a fault: each rule meets it again, and answers for itself

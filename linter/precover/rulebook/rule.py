@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from enum import Enum
-from typing import Any, NamedTuple, TypeVar
+from types import UnionType
+from typing import Any, NamedTuple, TypeVar, cast, get_args
 
 from precover.rulebook.answer import Answer, does_not_apply
 from precover.rulebook.look import Look
@@ -38,7 +39,7 @@ class Rule(NamedTuple):
     """
 
     check: Callable[[Any, Look], Answer]
-    looks_at: type
+    looks_at: type | UnionType
     severity: Severity
     stage: Stage
     rows: tuple[str, ...]
@@ -56,6 +57,11 @@ class Rule(NamedTuple):
             if why:
                 return does_not_apply(why)
         return self.check(subject, look)
+
+    @property
+    def kinds(self) -> tuple[type, ...]:
+        """The classes that it looks at."""
+        return get_args(self.looks_at) or (cast(type, self.looks_at),)
 
     @property
     def topic(self) -> str:
@@ -102,15 +108,16 @@ class Inspection(NamedTuple):
 
 def rule(
     *,
-    looks_at: type[Subject],
+    looks_at: type[Subject] | UnionType,
     severity: Severity,
     stage: Stage,
     rows: tuple[str, ...] = (),
     look_up: str = "",
     hazard: str = "",
-    unless: Callable[[Subject, Look], str] | tuple[Callable[[Subject, Look], str], ...] = (),
+    unless: Condition | tuple[Condition, ...] = (),
 ) -> Callable[[Callable[[Subject, Look], Answer]], Rule]:
-    """Make a rule of a function from a subject (and the look at it) to an answer. `unless`: a condition, or several."""
+    """Make a rule of a function from a subject (and the look at it) to an answer. `looks_at` is a class, or
+    several joined by `|`; `unless` a condition, or several."""
 
     conditions = unless if isinstance(unless, tuple) else (unless,)
 

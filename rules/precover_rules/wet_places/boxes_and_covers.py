@@ -15,15 +15,40 @@ from precover.rulebook import (
     not_met,
     rule,
 )
-from precover_rules.location import location_of, location_of_device, suits
+from precover_rules.location import (
+    in_a_dry_place,
+    location_of,
+    not_in_a_damp_place,
+    not_in_a_wet_place,
+    suits,
+)
 
 
-@rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("box-listed-wet",))
+def in_a_wet_place(box: Box, look: Look) -> str:
+    """Only boxes in dry and damp places are looked at."""
+    wet = location_of(box, look) == "wet"
+    return "in a wet place, where its cover is looked at on its own" if wet else ""
+
+
+def closed_otherwise(box: Box, _look: Look) -> str:
+    """What closes a box in place of a cover of its own; empty where nothing does."""
+    if box.devices:
+        return "its devices close it"
+    return "the cover of a handhole is looked at on its own" if box.box.kind == "handhole" else ""
+
+
+def no_handhole(box: Box, look: Look) -> str:
+    """Only handholes are looked at: in the ground any box could be one."""
+    kind = box.box.kind
+    if isinstance(kind, Unstated) and box.area == "ground":
+        kind = look.stated(kind)
+    return "" if kind == "handhole" else "not a handhole"
+
+
+@rule(looks_at=Box, unless=in_a_dry_place, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("box-listed-wet",))
 def box_listed_for_its_place(box: Box, look: Look) -> Answer:
     """A box, conduit body or handhole where it is damp or wet is listed for such a place."""
     location = location_of(box, look)
-    if location == "dry":
-        return does_not_apply("a dry place")
     listed: Listing = look.stated(box.box.listed_for)
     look.because(f"the box is in a {location} place", box.place)
     at = f"{box.box.place}/listed-for"
@@ -33,33 +58,28 @@ def box_listed_for_its_place(box: Box, look: Look) -> Answer:
     return not_met("box", f"listed for {listed} places", f"listed for {location} places", at=at, amend=(other,))
 
 
-@rule(looks_at=Box, severity=Severity.DANGER, stage=Stage.FINAL, rows=("box-listed-wet", "box-cover-complete"))
+@rule(
+    looks_at=Box,
+    unless=(closed_otherwise, not_in_a_wet_place),
+    severity=Severity.DANGER,
+    stage=Stage.FINAL,
+    rows=("box-listed-wet", "box-cover-complete"),
+)
 def cover_of_a_box_in_a_wet_place(box: Box, look: Look) -> Answer:
     """A box without devices in a wet place has a weatherproof cover."""
-    closed = _closed_otherwise(box)
-    if closed:
-        return does_not_apply(closed)
-    if location_of(box, look) != "wet":
-        return does_not_apply("not a wet place")
     return _cover_of_a_box(box, look)
 
 
-@rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("box-listed-wet", "box-cover-complete"))
+@rule(
+    looks_at=Box,
+    unless=(closed_otherwise, in_a_wet_place),
+    severity=Severity.CORRECTION,
+    stage=Stage.FINAL,
+    rows=("box-listed-wet", "box-cover-complete"),
+)
 def cover_of_a_box_without_devices(box: Box, look: Look) -> Answer:
     """A box without devices has a cover, weatherproof where it is damp."""
-    closed = _closed_otherwise(box)
-    if closed:
-        return does_not_apply(closed)
-    if location_of(box, look) == "wet":
-        return does_not_apply("in a wet place, where its cover is looked at on its own")
     return _cover_of_a_box(box, look)
-
-
-def _closed_otherwise(box: Box) -> str:
-    """What closes a box in place of a cover of its own; empty where nothing does."""
-    if box.devices:
-        return "its devices close it"
-    return "the cover of a handhole is looked at on its own" if box.box.kind == "handhole" else ""
 
 
 def _cover_of_a_box(box: Box, look: Look) -> Answer:
@@ -77,14 +97,11 @@ def _cover_of_a_box(box: Box, look: Look) -> Answer:
     return not_met("cover", cover, "a weatherproof cover", at=at, amend=(closed,)).citing("box-listed-wet")
 
 
-@rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("handhole-cover-marked",))
+@rule(
+    looks_at=Box, unless=no_handhole, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("handhole-cover-marked",)
+)
 def handhole_cover(box: Box, look: Look) -> Answer:
     """The cover of a handhole is marked for electric use, and takes a tool to open or is too heavy to lift off."""
-    kind = box.box.kind
-    if isinstance(kind, Unstated) and box.area == "ground":
-        kind = look.stated(kind)
-    if kind != "handhole":
-        return does_not_apply("not a handhole")
     if not look.stated(box.box.cover_marked):
         marked = Proposal.state("use a cover marked for electric use", Effort.PART, (box.box, "cover-marked", True))
         at = f"{box.box.place}/cover-marked"
@@ -97,19 +114,27 @@ def handhole_cover(box: Box, look: Look) -> Answer:
     return not_met("cover", "opened by hand", needs, at=at, amend=(bolted,))
 
 
-@rule(looks_at=GroundFaultDevice, severity=Severity.DANGER, stage=Stage.FINAL, rows=("box-listed-wet",))
+@rule(
+    looks_at=GroundFaultDevice,
+    unless=not_in_a_wet_place,
+    severity=Severity.DANGER,
+    stage=Stage.FINAL,
+    rows=("box-listed-wet",),
+)
 def cover_over_a_ground_fault_device(device: GroundFaultDevice, look: Look) -> Answer:
     """A ground-fault device without a receptacle is behind a weatherproof cover where it is wet."""
-    if location_of_device(device, look) != "wet":
-        return does_not_apply("not a wet place")
     return _cover_over_a_device(device, look)
 
 
-@rule(looks_at=GroundFaultDevice, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("box-listed-wet",))
+@rule(
+    looks_at=GroundFaultDevice,
+    unless=not_in_a_damp_place,
+    severity=Severity.CORRECTION,
+    stage=Stage.FINAL,
+    rows=("box-listed-wet",),
+)
 def cover_over_a_ground_fault_device_in_a_damp_place(device: GroundFaultDevice, look: Look) -> Answer:
     """A ground-fault device without a receptacle is behind a weatherproof cover where it is damp."""
-    if location_of_device(device, look) != "damp":
-        return does_not_apply("not a damp place")
     return _cover_over_a_device(device, look)
 
 

@@ -1,37 +1,40 @@
 """Luminaires and other fixed equipment where it is damp or wet."""
 
-from precover.plan import Device, Equipment, Heater, Luminaire, Motor, Transformer
+from precover.plan import Equipment, Heater, Luminaire, Motor, Transformer
 from precover.plan.devices import Listing
-from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
-from precover_rules.location import location_of_device, suits
+from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, met, not_met, rule
+from precover_rules.location import in_a_dry_place, location_of_device, suits
 
-FIXED = (Equipment, Motor, Heater, Transformer)
+FIXED = Equipment | Motor | Heater | Transformer
 
 
-@rule(looks_at=Luminaire, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("luminaire-location-listing",))
+@rule(
+    looks_at=Luminaire,
+    unless=in_a_dry_place,
+    severity=Severity.CORRECTION,
+    stage=Stage.FINAL,
+    rows=("luminaire-location-listing",),
+)
 def luminaire_listed_for_its_place(luminaire: Luminaire, look: Look) -> Answer:
     """A luminaire in a damp place is listed for damp or wet places, one in a wet place for wet places."""
     return _listed("luminaire", luminaire, look)
 
 
 @rule(
-    looks_at=Device,
+    looks_at=FIXED,
+    unless=in_a_dry_place,
     severity=Severity.CORRECTION,
     stage=Stage.FINAL,
     look_up="110.11 in 2017, 2020 and 2023 (from memory)",
     hazard="shock",
 )
-def equipment_listed_for_its_place(device: Device, look: Look) -> Answer:
+def equipment_listed_for_its_place(device: Equipment | Motor | Heater | Transformer, look: Look) -> Answer:
     """Fixed equipment in a damp or wet place is listed for such a place."""
-    if not isinstance(device, FIXED):
-        return does_not_apply("no fixed equipment")
     return _listed("equipment", device, look)
 
 
 def _listed(what: str, device: Luminaire | Equipment | Motor | Heater | Transformer, look: Look) -> Answer:
     location = location_of_device(device, look)
-    if location == "dry":
-        return does_not_apply("a dry place")
     listed: Listing = look.stated(device.listed_for)
     at, needs = f"{device.place}/listed-for", f"listed for {location} places"
     look.because(f"it is in a {location} place", look.trace.box_of(device).place)

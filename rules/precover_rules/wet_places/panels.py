@@ -9,22 +9,33 @@ from precover.rulebook import (
     Severity,
     Stage,
     authority_decides,
-    does_not_apply,
     inspection,
     met,
     not_met,
     rule,
 )
-from precover_rules.location import location_of, location_of_device
+from precover_rules.location import in_a_dry_place, location_of, location_of_device
 
 
-@rule(looks_at=Panel, severity=Severity.DANGER, stage=Stage.ROUGH, rows=("panel-wet-type", "panel-enclosure-type"))
+@rule(
+    looks_at=Panel,
+    unless=in_a_dry_place,
+    severity=Severity.DANGER,
+    stage=Stage.ROUGH,
+    rows=("panel-wet-type", "panel-enclosure-type"),
+)
 def panel_enclosure(panel: Panel, look: Look) -> Answer:
     """A panel in a damp or wet place is in an enclosure type made for outdoors."""
     return _made_for_outdoors(panel, panel, look)
 
 
-@rule(looks_at=DisconnectSwitch, severity=Severity.DANGER, stage=Stage.ROUGH, rows=("panel-enclosure-type",))
+@rule(
+    looks_at=DisconnectSwitch,
+    unless=in_a_dry_place,
+    severity=Severity.DANGER,
+    stage=Stage.ROUGH,
+    rows=("panel-enclosure-type",),
+)
 def disconnect_enclosure(switch: DisconnectSwitch, look: Look) -> Answer:
     """An enclosed disconnect in a damp or wet place is in an enclosure type made for outdoors."""
     return _made_for_outdoors(switch, look.trace.box_of(switch), look)
@@ -44,8 +55,6 @@ def air_behind_a_disconnect(switch: DisconnectSwitch, look: Look) -> str | None:
 
 def _made_for_outdoors(thing: Panel | DisconnectSwitch, place: Panel | Box, look: Look) -> Answer:
     location = location_of(place, look)
-    if location == "dry":
-        return does_not_apply("a dry place")
     enclosure = look.stated(thing.enclosure)
     look.because(f"it is in a {location} place", place.place)
     at, needs = f"{thing.place}/enclosure", "type 3R, 4 or 4X"

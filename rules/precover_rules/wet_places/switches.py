@@ -2,23 +2,31 @@
 
 from precover.plan import Switch
 from precover.plan.legs import Location
-from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
-from precover_rules.location import location_of_device
+from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, met, not_met, rule
+from precover_rules.location import not_in_a_damp_place, not_in_a_wet_place
 
 
-@rule(looks_at=Switch, severity=Severity.DANGER, stage=Stage.FINAL, rows=("switch-weatherproof",))
+@rule(
+    looks_at=Switch,
+    unless=not_in_a_wet_place,
+    severity=Severity.DANGER,
+    stage=Stage.FINAL,
+    rows=("switch-weatherproof",),
+)
 def switch_kept_dry(switch: Switch, look: Look) -> Answer:
     """A switch in a wet place is in a weatherproof enclosure, or behind a weatherproof cover where set flush."""
-    if location_of_device(switch, look) != "wet":
-        return does_not_apply("not a wet place")
     return _kept_dry(switch, "wet", look)
 
 
-@rule(looks_at=Switch, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("switch-weatherproof",))
+@rule(
+    looks_at=Switch,
+    unless=not_in_a_damp_place,
+    severity=Severity.CORRECTION,
+    stage=Stage.FINAL,
+    rows=("switch-weatherproof",),
+)
 def switch_in_a_damp_place(switch: Switch, look: Look) -> Answer:
     """A switch in a damp place is in a weatherproof enclosure, or behind a weatherproof cover where set flush."""
-    if location_of_device(switch, look) != "damp":
-        return does_not_apply("not a damp place")
     return _kept_dry(switch, "damp", look)
 
 

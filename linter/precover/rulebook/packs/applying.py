@@ -140,9 +140,10 @@ class _State:
         rule = self.parts.get(change.rule)
         if not isinstance(rule, Rule):
             raise layer_problem(layer.pack, change.place, *self._unknown(change.rule))
-        if not issubclass(change.about, rule.looks_at) and not issubclass(rule.looks_at, change.about):
+        if not any(issubclass(change.about, kind) or issubclass(kind, change.about) for kind in rule.kinds):
             told = f"`{rule.id}` does not look at such a thing"
-            raise layer_problem(layer.pack, change.place, told, f"it looks at each {rule.looks_at.__name__}")
+            kinds = " and ".join(kind.__name__ for kind in rule.kinds)
+            raise layer_problem(layer.pack, change.place, told, f"it looks at each {kinds}")
         self.touched.add(rule.topic)
         self.excepted.append((layer.pack.id, change))
         self.parts[rule.id] = rule._replace(check=_excepting(rule.check, change))
