@@ -117,7 +117,10 @@ def _line(rule: Rule, subject: object, place: str, look: Look, before: _Asked | 
     if answer.outcome is _DOES_NOT_APPLY or answer.outcome is _CANNOT_TELL:
         # Without a derivation: what was noted on the way belongs to values that were only tried.
         return Line(rule, place, answer)
-    return Line(rule, place, answer, tuple(look.steps), tuple(look.cells))
+    if before is None or before is _NOTHING:
+        return Line(rule, place, answer, tuple(look.steps), tuple(look.cells))
+    # What a condition noted, and the rule on its way once more, is told once.
+    return Line(rule, place, answer, tuple(dict.fromkeys(look.steps)), tuple(dict.fromkeys(look.cells)))
 
 
 _DOES_NOT_APPLY, _CANNOT_TELL = Outcome.DOES_NOT_APPLY, Outcome.CANNOT_TELL

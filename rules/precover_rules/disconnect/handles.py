@@ -3,14 +3,20 @@
 from precover.plan import Circuit, Panel, Structure
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, inspection, met, not_met, rule
 from precover_rules.circuit_conductors import hots
-from precover_rules.disconnect.means import Means, for_each_supply, means_of
+from precover_rules.disconnect.means import Means, for_each_means, means_of, no_means
 from precover_rules.separate_structures import supplies_to
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("disconnect-six-handles",))
+@rule(
+    looks_at=Structure,
+    unless=no_means,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("disconnect-six-handles",),
+)
 def six_handles_at_most(structure: Structure, look: Look) -> Answer:
     """Not more than six switches or breakers together are the disconnecting means of one supply."""
-    return for_each_supply(structure, look, lambda means: _handles(means, look))
+    return for_each_means(structure, look, lambda means: _handles(means, look))
 
 
 @inspection(looks_at=Structure, stage=Stage.FINAL, rows=("disconnect-group",))

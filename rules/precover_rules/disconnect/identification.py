@@ -2,14 +2,20 @@
 
 from precover.plan import DisconnectSwitch, Structure
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, inspection, met, not_met, rule
-from precover_rules.disconnect.means import Means, for_each_supply, means_of
+from precover_rules.disconnect.means import Means, for_each_means, means_of, no_means
 from precover_rules.separate_structures import supplies_to
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("disconnect-identified",))
+@rule(
+    looks_at=Structure,
+    unless=no_means,
+    severity=Severity.CORRECTION,
+    stage=Stage.FINAL,
+    rows=("disconnect-identified",),
+)
 def disconnect_identified(structure: Structure, look: Look) -> Answer:
     """The disconnecting means is marked for what it opens."""
-    return for_each_supply(structure, look, lambda means: _identified(means, structure, look))
+    return for_each_means(structure, look, lambda means: _identified(means, structure, look))
 
 
 @inspection(looks_at=Structure, stage=Stage.FINAL, rows=("disconnect-identified",))

@@ -3,7 +3,7 @@
 from precover.plan import Structure, Switch
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover_rules.circuit_conductors import kept_three_wire
-from precover_rules.disconnect.means import Means, for_each_supply
+from precover_rules.disconnect.means import Means, for_each_means, no_means
 from precover_rules.disconnect.ways import enclosed_switch
 
 SERVICE_RATED = "marked suitable for use as service equipment"
@@ -11,25 +11,26 @@ SERVICE_RATED = "marked suitable for use as service equipment"
 
 @rule(
     looks_at=Structure,
+    unless=no_means,
     severity=Severity.QUERY,
     stage=Stage.PLAN,
     rows=("disconnect-type", "disconnect-single-circuit-switch"),
 )
 def snap_switch_for_a_small_circuit(structure: Structure, look: Look) -> Answer:
     """A snap switch disconnects a structure only where one 15 or 20 A branch circuit supplies it."""
-    return for_each_supply(structure, look, lambda means: _snap_switch(means, look))
+    return for_each_means(structure, look, lambda means: _snap_switch(means, look))
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("disconnect-type",))
+@rule(looks_at=Structure, unless=no_means, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("disconnect-type",))
 def service_rated_where_the_neutral_is_bonded(structure: Structure, look: Look) -> Answer:
     """Where an old three-wire feeder has its neutral bonded at the structure, the disconnect is suitable as service equipment."""
-    return for_each_supply(structure, look, lambda means: _service_rated(means, look, three_wire=True))
+    return for_each_means(structure, look, lambda means: _service_rated(means, look, three_wire=True))
 
 
-@rule(looks_at=Structure, severity=Severity.ADVICE, stage=Stage.PLAN, rows=("disconnect-type",))
+@rule(looks_at=Structure, unless=no_means, severity=Severity.ADVICE, stage=Stage.PLAN, rows=("disconnect-type",))
 def service_rated_for_other_feeders(structure: Structure, look: Look) -> Answer:
     """The disconnect of a structure with a feeder is suitable as service equipment, which some offices still ask for."""
-    return for_each_supply(structure, look, lambda means: _service_rated(means, look, three_wire=False))
+    return for_each_means(structure, look, lambda means: _service_rated(means, look, three_wire=False))
 
 
 def _snap_switch(means: Means, look: Look) -> Answer:

@@ -8,28 +8,37 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
-    does_not_apply,
     inspection,
     met,
     not_met,
     rule,
 )
-from precover_rules.disconnect.means import Means, for_each_supply, panel_on
+from precover_rules.disconnect.means import Means, for_each_means, no_means, panel_on
 from precover_rules.separate_structures import supplies_to
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("disconnect-location",))
+def _on_a_post(structure: Structure, _look: Look) -> str:
+    return "on a post everything is where the supply enters" if structure.use in ("post", "lighting pole") else ""
+
+
+@rule(
+    looks_at=Structure, unless=no_means, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("disconnect-location",)
+)
 def disconnect_readily_accessible(structure: Structure, look: Look) -> Answer:
     """The disconnecting means can be reached at once."""
-    return for_each_supply(structure, look, lambda means: _reached_at_once(means, look))
+    return for_each_means(structure, look, lambda means: _reached_at_once(means, look))
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("disconnect-location",))
+@rule(
+    looks_at=Structure,
+    unless=(_on_a_post, no_means),
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("disconnect-location",),
+)
 def disconnect_where_the_supply_enters(structure: Structure, look: Look) -> Answer:
     """The disconnecting means, inside or outside, is at the nearest point where the supply enters."""
-    if structure.use in ("post", "lighting pole"):
-        return does_not_apply("on a post everything is where the supply enters")
-    return for_each_supply(structure, look, lambda means: _at_entry(means, look))
+    return for_each_means(structure, look, lambda means: _at_entry(means, look))
 
 
 @inspection(looks_at=Structure, stage=Stage.FINAL, rows=("disconnect-occupant-access",))

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from precover.plan import Box, Circuit, DisconnectSwitch, Panel, Structure, Switch
-from precover.rulebook import Answer, Look, does_not_apply, once
+from precover.rulebook import Answer, Look, once
 from precover.tracing import Supply
 from precover_rules.separate_structures import NOT_SUPPLIED, is_lighting_pole, supplies_to
 from precover_rules.worst import worst
@@ -54,17 +54,30 @@ def panel_on(structure: Structure, supply: Supply, look: Look) -> Panel | None:
     return next((panel for panel in look.trace.panels_at(structure) if panel.id in reached), None)
 
 
-def for_each_supply(structure: Structure, look: Look, judge: Callable[[Means], Answer]) -> Answer:
+@once
+def means_at(structure: Structure, look: Look) -> list[Means]:
+    """The disconnecting means of a structure's supplies."""
+    found = (means_of(structure, supply, look) for supply in supplies_to(structure, look))
+    return [means for means in found if means is not None]
+
+
+def no_means_needed(structure: Structure, look: Look) -> str:
+    """A condition of rules: only structures that need a disconnecting means are looked at."""
+    if not supplies_to(structure, look):
+        return NOT_SUPPLIED
+    on_pole = is_lighting_pole(structure, look)
+    return "a pole with luminaires only may have its disconnect elsewhere" if on_pole else ""
+
+
+def no_means(structure: Structure, look: Look) -> str:
+    """A condition of rules: only structures that need a disconnecting means, and have one, are looked at."""
+    why = no_means_needed(structure, look)
+    return why or ("" if means_at(structure, look) else "there is no disconnecting means to look at")
+
+
+def for_each_means(structure: Structure, look: Look, judge: Callable[[Means], Answer]) -> Answer:
     """The worst answer over the disconnecting means of a structure's supplies."""
-    supplies = supplies_to(structure, look)
-    if not supplies:
-        return does_not_apply(NOT_SUPPLIED)
-    if is_lighting_pole(structure, look):
-        return does_not_apply("a pole with luminaires only may have its disconnect elsewhere")
-    found = [means for supply in supplies if (means := means_of(structure, supply, look)) is not None]
-    if not found:
-        return does_not_apply("there is no disconnecting means to look at")
-    return worst([judge(means) for means in found])
+    return worst([judge(means) for means in means_at(structure, look)])
 
 
 def _switches_on(structure: Structure, supply: Supply, look: Look) -> Iterator[tuple[Box, Switch | DisconnectSwitch]]:

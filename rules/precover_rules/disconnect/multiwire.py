@@ -8,7 +8,6 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
-    does_not_apply,
     inspection,
     met,
     not_met,
@@ -19,11 +18,20 @@ from precover_rules.circuit_conductors import is_multiwire
 NEEDS = "two poles that open together"
 
 
-@rule(looks_at=Circuit, severity=Severity.DANGER, stage=Stage.ENERGIZE, rows=("mwbc-simultaneous-disconnect",))
+def _not_multiwire(circuit: Circuit, look: Look) -> str:
+    multiwire = circuit.kind == "branch circuit" and is_multiwire(circuit, look)
+    return "" if multiwire else "not a multiwire branch circuit"
+
+
+@rule(
+    looks_at=Circuit,
+    unless=_not_multiwire,
+    severity=Severity.DANGER,
+    stage=Stage.ENERGIZE,
+    rows=("mwbc-simultaneous-disconnect",),
+)
 def hots_open_together(circuit: Circuit, look: Look) -> Answer:
     """The breaker of a multiwire branch circuit opens both hots together: two poles, by common trip or handle tie."""
-    if circuit.kind != "branch circuit" or not is_multiwire(circuit, look):
-        return does_not_apply("not a multiwire branch circuit")
     breaker = circuit.breaker
     poles = look.stated(breaker.poles)
     if poles == 2 and look.stated(breaker.common_trip):

@@ -14,37 +14,34 @@ from precover.rulebook import (
 )
 from precover.tracing import Supply
 from precover_rules.circuits import devices_on
-from precover_rules.disconnect.means import Means, for_each_supply, means_of
+from precover_rules.disconnect.means import Means, for_each_means, means_of, no_means, no_means_needed
 from precover_rules.disconnect.ways import ways_to_disconnect
-from precover_rules.separate_structures import NOT_SUPPLIED, is_lighting_pole, supplies_to
+from precover_rules.separate_structures import supplies_to
 from precover_rules.worst import worst
 
 
 @rule(
     looks_at=Structure,
+    unless=no_means_needed,
     severity=Severity.CORRECTION,
     stage=Stage.PLAN,
     rows=("disconnect-required",),
 )
 def disconnect_at_the_structure(structure: Structure, look: Look) -> Answer:
     """A structure supplied from another has a disconnecting means of its own."""
-    supplies = supplies_to(structure, look)
-    if not supplies:
-        return does_not_apply(NOT_SUPPLIED)
-    if is_lighting_pole(structure, look):
-        return does_not_apply("a pole with luminaires only may have its disconnect elsewhere")
-    return worst([_for_supply(structure, supply, look) for supply in supplies])
+    return worst([_for_supply(structure, supply, look) for supply in supplies_to(structure, look)])
 
 
 @rule(
     looks_at=Structure,
+    unless=no_means,
     severity=Severity.CORRECTION,
     stage=Stage.ROUGH,
     rows=("disconnect-required",),
 )
 def disconnect_comes_first(structure: Structure, look: Look) -> Answer:
     """Everything that the supply feeds at the structure lies behind its disconnecting means."""
-    return for_each_supply(structure, look, lambda means: _everything_behind(means, structure, look))
+    return for_each_means(structure, look, lambda means: _everything_behind(means, structure, look))
 
 
 @inspection(looks_at=Structure, stage=Stage.ROUGH, rows=("disconnect-required",))

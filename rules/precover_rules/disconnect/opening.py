@@ -14,7 +14,7 @@ from precover.rulebook import (
     rule,
 )
 from precover_rules.circuit_conductors import hots
-from precover_rules.disconnect.means import Means, for_each_supply, means_of
+from precover_rules.disconnect.means import Means, for_each_means, means_of, no_means
 from precover_rules.separate_structures import supplies_to
 
 EVERY_HOT = "every hot conductor of the supply, together"
@@ -22,13 +22,14 @@ EVERY_HOT = "every hot conductor of the supply, together"
 
 @rule(
     looks_at=Structure,
+    unless=no_means,
     severity=Severity.DANGER,
     stage=Stage.ENERGIZE,
     rows=("disconnect-required", "disconnect-single-circuit-switch", "disconnect-indicating"),
 )
 def opens_every_hot(structure: Structure, look: Look) -> Answer:
     """The disconnecting means opens every ungrounded conductor, and all of them together."""
-    return for_each_supply(structure, look, lambda means: _opens(means, look))
+    return for_each_means(structure, look, lambda means: _opens(means, look))
 
 
 @rule(looks_at=DisconnectSwitch, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("disconnect-indicating",))

@@ -17,7 +17,7 @@ from precover.rulebook import (
 )
 from precover.units import Current
 from precover_rules.circuit_conductors import is_multiwire
-from precover_rules.disconnect.means import Means, for_each_supply
+from precover_rules.disconnect.means import Means, for_each_means, no_means
 
 TABLE = "building-disconnect-rating"
 ROW_OF = {
@@ -32,6 +32,7 @@ OWN_PROTECTION = ("breaker", "fused switch")
 
 @rule(
     looks_at=Structure,
+    unless=no_means,
     severity=Severity.CORRECTION,
     stage=Stage.PLAN,
     rows=(
@@ -43,13 +44,19 @@ OWN_PROTECTION = ("breaker", "fused switch")
 )
 def rating_for_the_structure(structure: Structure, look: Look) -> Answer:
     """The rating of the disconnecting means is not below the least for the number of circuits it opens."""
-    return for_each_supply(structure, look, lambda means: _for_the_circuits(means, structure, look))
+    return for_each_means(structure, look, lambda means: _for_the_circuits(means, structure, look))
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("disconnect-rating-other",))
+@rule(
+    looks_at=Structure,
+    unless=no_means,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("disconnect-rating-other",),
+)
 def rating_for_the_breaker_ahead(structure: Structure, look: Look) -> Answer:
     """A switch without overcurrent protection of its own is not rated below the breaker ahead of it."""
-    return for_each_supply(structure, look, lambda means: _for_the_breaker(means, look))
+    return for_each_means(structure, look, lambda means: _for_the_breaker(means, look))
 
 
 def _for_the_circuits(means: Means, structure: Structure, look: Look) -> Answer:

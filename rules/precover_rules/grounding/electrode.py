@@ -31,15 +31,13 @@ from precover_rules.grounding.ways import conductor_facts, two_rods
 
 @rule(
     looks_at=Structure,
+    unless=no_system_needed,
     severity=Severity.CORRECTION,
     stage=Stage.ENERGIZE,
     rows=("electrode-required", "electrode-exempt-single-circuit", "mwbc-counts-one", "electrode-auxiliary"),
 )
 def electrode_where_a_feeder_comes_in(structure: Structure, look: Look) -> Answer:
     """A structure with a feeder, or without an equipment grounding conductor, has a grounding electrode of its own."""
-    why = no_system_needed(structure, look)
-    if why:
-        return does_not_apply(why)
     found = electrodes_of(structure, look)
     needs = "at least one at the structure itself"
     if found:
@@ -100,15 +98,13 @@ def every_electrode_bonded(electrode: Electrode, look: Look) -> Answer:
 
 @rule(
     looks_at=Structure,
+    unless=no_system_needed,
     severity=Severity.CORRECTION,
     stage=Stage.POUR,
     rows=("electrode-concrete-encased",),
 )
 def footing_steel_used(structure: Structure, look: Look) -> Answer:
     """Where a new footing with steel in it is poured, its steel is one of the electrodes."""
-    why = no_system_needed(structure, look)
-    if why:
-        return does_not_apply(why)
     listed = [one for one in structure.grounding.electrodes.values() if one.kind == "concrete-encased"]
     needs = "a concrete-encased electrode"
     if listed:

@@ -1,6 +1,6 @@
 """The grounding electrode conductor of a separately supplied structure."""
 
-from precover.plan import Electrode, ElectrodeConductor, Structure
+from precover.plan import ElectrodeConductor, Structure
 from precover.rulebook import (
     Answer,
     Cell,
@@ -21,19 +21,22 @@ from precover_rules.grounding.electrodes import electrodes_of, no_system_needed
 from precover_rules.separate_structures import supplies_to
 
 
+def no_electrodes(structure: Structure, look: Look) -> str:
+    """Only structures with electrodes, to which a conductor goes, are looked at."""
+    return no_system_needed(structure, look) or ("" if electrodes_of(structure, look) else "no electrode")
+
+
 @rule(
     looks_at=Structure,
+    unless=no_electrodes,
     severity=Severity.CORRECTION,
     stage=Stage.ENERGIZE,
     rows=("gec-rod-size", "gec-concrete-size"),
 )
 def size_of_the_electrode_conductor(structure: Structure, look: Look) -> Answer:
     """The grounding electrode conductor is not smaller than the table asks for the supply conductors, or the electrodes allow."""
-    electrodes, why = _electrodes(structure, look)
-    if why:
-        return does_not_apply(why)
     wire = look.stated(structure.grounding.conductor.wire)
-    least = least_size(structure, electrodes, wire.material, look)
+    least = least_size(structure, electrodes_of(structure, look), wire.material, look)
     if isinstance(least, Answer):
         return least
     has, needs = f"{wire.size} {wire.material}", f"at least {least.text} {wire.material}"
@@ -51,19 +54,18 @@ def size_of_the_electrode_conductor(structure: Structure, look: Look) -> Answer:
     )
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("gec-al-earth",))
+@rule(
+    looks_at=Structure, unless=no_electrodes, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("gec-al-earth",)
+)
 def no_aluminum_in_the_earth(structure: Structure, look: Look) -> Answer:
     """An aluminum electrode conductor does not lie in earth, concrete or masonry."""
-    electrodes, why = _electrodes(structure, look)
-    if why:
-        return does_not_apply(why)
     conductor = structure.grounding.conductor
     if look.stated(conductor.wire).material != "Al":
         return does_not_apply("not aluminum")
     needs = "nowhere in earth, concrete or masonry"
     if not look.stated(conductor.in_earth):
         return met("aluminum", "nowhere in the earth", needs, at=f"{conductor.place}/in-earth")
-    least = least_size(structure, electrodes, "Cu", look)
+    least = least_size(structure, electrodes_of(structure, look), "Cu", look)
     ways: tuple[Proposal, ...] = ()
     if isinstance(least, Cell):
         copper = f"{_rather(least, look)} Cu bare"
@@ -71,12 +73,11 @@ def no_aluminum_in_the_earth(structure: Structure, look: Look) -> Answer:
     return not_met("aluminum", "partly in earth, concrete or masonry", needs, at=f"{conductor.place}/wire", amend=ways)
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("gec-protect",))
+@rule(
+    looks_at=Structure, unless=no_electrodes, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("gec-protect",)
+)
 def electrode_conductor_protected(structure: Structure, look: Look) -> Answer:
     """The electrode conductor is enclosed where it can be hit, and everywhere if it is small."""
-    _, why = _electrodes(structure, look)
-    if why:
-        return does_not_apply(why)
     conductor = structure.grounding.conductor
     wire = look.stated(conductor.wire)
     exposed = look.limit("electrode conductor that may run exposed")
@@ -93,12 +94,15 @@ def electrode_conductor_protected(structure: Structure, look: Look) -> Answer:
     return not_met("electrode conductor", has, needs, at=at, amend=_enclose(conductor, small, exposed.text))
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("feeder-four-wire",))
+@rule(
+    looks_at=Structure,
+    unless=no_electrodes,
+    severity=Severity.CORRECTION,
+    stage=Stage.ENERGIZE,
+    rows=("feeder-four-wire",),
+)
 def electrode_conductor_on_the_ground_bar(structure: Structure, look: Look) -> Answer:
     """The electrode conductor ends on the grounding bar or the enclosure, not on the isolated neutral."""
-    _, why = _electrodes(structure, look)
-    if why:
-        return does_not_apply(why)
     if any(kept_three_wire(supply.circuit, look) for supply in supplies_to(structure, look)):
         return does_not_apply("an old three-wire feeder's neutral is bonded to the grounding bar here")
     conductor = structure.grounding.conductor
@@ -116,12 +120,15 @@ def electrode_conductor_on_the_ground_bar(structure: Structure, look: Look) -> A
     )
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("gec-unspliced",))
+@rule(
+    looks_at=Structure,
+    unless=no_electrodes,
+    severity=Severity.CORRECTION,
+    stage=Stage.ENERGIZE,
+    rows=("gec-unspliced",),
+)
 def electrode_conductor_in_one_length(structure: Structure, look: Look) -> Answer:
     """The electrode conductor is one length, or spliced irreversibly."""
-    _, why = _electrodes(structure, look)
-    if why:
-        return does_not_apply(why)
     conductor = structure.grounding.conductor
     spliced = look.stated(conductor.spliced)
     at, needs = f"{conductor.place}/spliced", "one length, or irreversible splices"
@@ -140,19 +147,12 @@ def electrode_conductor_in_one_length(structure: Structure, look: Look) -> Answe
 @inspection(looks_at=Structure, stage=Stage.ENERGIZE, rows=("egc-not-as-gec", "gec-clamp-listed"))
 def conductor_to_the_electrodes(structure: Structure, look: Look) -> str | None:
     """What the electrode conductor is not."""
-    if _electrodes(structure, look)[1]:
+    if no_electrodes(structure, look):
         return None
     return (
         f"At {structure.id} a conductor of its own goes to the electrodes: the equipment grounding conductor of the supply"
         " does not do its work as well."
     )
-
-
-def _electrodes(structure: Structure, look: Look) -> tuple[list[Electrode], str]:
-    """The electrodes that the conductor goes to, or why there is nothing to look at."""
-    why = no_system_needed(structure, look)
-    found = [] if why else electrodes_of(structure, look)
-    return found, why or ("" if found else "no electrode")
 
 
 def _rather(least: Cell, look: Look) -> str:

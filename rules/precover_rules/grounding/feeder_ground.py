@@ -20,6 +20,7 @@ from precover.rulebook import (
 from precover.units import ConductorSize, Current
 from precover_rules.circuit_conductors import carried_on, ground_wire, grounding_path, hot_wire, kept_three_wire
 from precover_rules.circuits import devices_on
+from precover_rules.conditions import low_voltage, no_branch_circuit
 from precover_rules.grounding.bringing_a_ground import least_ground, with_a_ground
 from precover_rules.separate_structures import leaves_its_structure
 from precover_rules.worst import worst
@@ -28,20 +29,29 @@ ALL_THE_WAY = "an equipment grounding conductor all the way: a wire, or metal ra
 LIMITS = "flexible metal raceway counts only within limits of length and current"
 
 
+def _stays(circuit: Circuit, look: Look) -> str:
+    stays = circuit.kind != "feeder" and not leaves_its_structure(circuit, look)
+    return "it stays in its structure" if stays else ""
+
+
+def _leaves(circuit: Circuit, look: Look) -> str:
+    return "it goes to another structure" if leaves_its_structure(circuit, look) else ""
+
+
+def _kept(circuit: Circuit, look: Look) -> str:
+    kept = circuit.kind == "feeder" and kept_three_wire(circuit, look)
+    return "a three-wire feeder that was there before: its neutral is bonded at the structure" if kept else ""
+
+
 @rule(
     looks_at=Circuit,
+    unless=(low_voltage, _stays, _kept),
     severity=Severity.DANGER,
     stage=Stage.TRENCH,
     rows=("feeder-four-wire", "feeder-egc-earth-not-path", "feeder-egc-kind"),
 )
 def equipment_ground_all_the_way(circuit: Circuit, look: Look) -> Answer:
     """An equipment grounding conductor goes with every feeder, and every circuit to another structure; earth is no path."""
-    if circuit.kind == "low-voltage":
-        return does_not_apply("low voltage")
-    if circuit.kind != "feeder" and not leaves_its_structure(circuit, look):
-        return does_not_apply("it stays in its structure")
-    if circuit.kind == "feeder" and kept_three_wire(circuit, look):
-        return does_not_apply("a three-wire feeder that was there before: its neutral is bonded at the structure")
     way = look.trace.tree.routes[circuit.id]
     if not way:
         return does_not_apply("it goes nowhere")
@@ -60,16 +70,13 @@ def equipment_ground_all_the_way(circuit: Circuit, look: Look) -> Answer:
 
 @rule(
     looks_at=Circuit,
+    unless=(no_branch_circuit, _leaves),
     severity=Severity.DANGER,
     stage=Stage.ROUGH,
     rows=("receptacle-grounding-type", "feeder-egc-kind"),
 )
 def equipment_ground_within_a_structure(circuit: Circuit, look: Look) -> Answer:
     """An equipment grounding conductor goes with a branch circuit that stays in its structure too."""
-    if circuit.kind != "branch circuit":
-        return does_not_apply(f"a {circuit.kind}")
-    if leaves_its_structure(circuit, look):
-        return does_not_apply("it goes to another structure")
     way = look.trace.tree.routes[circuit.id]
     if not way:
         return does_not_apply("it goes nowhere")
@@ -94,11 +101,9 @@ def equipment_ground_within_a_structure(circuit: Circuit, look: Look) -> Answer:
     return met("fault path", "with the circuit, all the way", ALL_THE_WAY)
 
 
-@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("feeder-egc-size",))
+@rule(looks_at=Circuit, unless=low_voltage, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("feeder-egc-size",))
 def size_of_the_equipment_ground(circuit: Circuit, look: Look) -> Answer:
     """An equipment grounding wire is not smaller than the table asks for the overcurrent device ahead."""
-    if circuit.kind == "low-voltage":
-        return does_not_apply("low voltage")
     parts = [
         (carried, *wire) for _, carried in carried_on(circuit, look) if (wire := ground_wire(carried, look)) is not None
     ]

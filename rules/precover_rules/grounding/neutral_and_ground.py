@@ -23,17 +23,25 @@ from precover_rules.grounding.bringing_a_ground import brings_a_ground, with_a_g
 from precover_rules.separate_structures import leaves_its_structure
 
 
+def _service_equipment(panel: Panel, look: Look) -> str:
+    return "service equipment" if look.trace.feeder_of(panel) is None else ""
+
+
+def _kept(panel: Panel, look: Look) -> str:
+    kept = kept_three_wire(look.trace.tree.fed_by[panel.id], look)
+    return "an old three-wire feeder's neutral bar may do its work" if kept else ""
+
+
 @rule(
     looks_at=Panel,
+    unless=_service_equipment,
     severity=Severity.DANGER,
     stage=Stage.ENERGIZE,
     rows=("feeder-neutral-isolated", "feeder-four-wire"),
 )
 def neutral_apart_from_ground(panel: Panel, look: Look) -> Answer:
     """In a panel fed by a feeder the neutral is kept apart from the enclosure; only an old three-wire feeder's is bonded."""
-    feeder = look.trace.feeder_of(panel)
-    if feeder is None:
-        return does_not_apply("service equipment")
+    feeder = look.trace.tree.fed_by[panel.id]
     row = "feeder-four-wire" if leaves_its_structure(feeder, look) else "feeder-neutral-isolated"
     neutral = look.stated(panel.neutral)
     if kept_three_wire(feeder, look):
@@ -42,14 +50,15 @@ def neutral_apart_from_ground(panel: Panel, look: Look) -> Answer:
     return _isolated(panel, neutral, feeder, look).citing(row)
 
 
-@rule(looks_at=Panel, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("panel-ground-bar",))
+@rule(
+    looks_at=Panel,
+    unless=(_service_equipment, _kept),
+    severity=Severity.CORRECTION,
+    stage=Stage.ENERGIZE,
+    rows=("panel-ground-bar",),
+)
 def ground_bar_in_the_panel(panel: Panel, look: Look) -> Answer:
     """A panel fed by a feeder has an equipment grounding bar bonded to its enclosure."""
-    feeder = look.trace.feeder_of(panel)
-    if feeder is None:
-        return does_not_apply("service equipment")
-    if kept_three_wire(feeder, look):
-        return does_not_apply("an old three-wire feeder's neutral bar may do its work")
     at = f"{panel.place}/ground-bar"
     if look.stated(panel.ground_bar):
         return met("grounding bar", "there", "bonded to the enclosure", at=at)

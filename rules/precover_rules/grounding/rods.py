@@ -24,23 +24,23 @@ from precover_rules.grounding.ways import another_rod, two_rods
 TABLE = "grounding-electrodes"
 
 
-@rule(looks_at=Electrode, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("rod-size",))
+def _no_rod(electrode: Electrode, look: Look) -> str:
+    if electrode.kind not in ("rod", "pipe"):
+        return "not a rod or pipe"
+    return no_system_needed(look.trace.structure_with(electrode), look)
+
+
+@rule(looks_at=Electrode, unless=_no_rod, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("rod-size",))
 def length_of_a_rod(electrode: Electrode, look: Look) -> Answer:
     """A rod or pipe is long enough."""
-    why = _not_about(electrode, look)
-    if why:
-        return does_not_apply(why)
     length = look.stated(electrode.length)
     least = look.cell(TABLE, electrode.kind, "least length")
     return _enough("length", length, least, electrode, "use a longer one")
 
 
-@rule(looks_at=Electrode, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("rod-size",))
+@rule(looks_at=Electrode, unless=_no_rod, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("rod-size",))
 def diameter_of_a_rod(electrode: Electrode, look: Look) -> Answer:
     """A rod or pipe is thick enough; a listed rod may be thinner."""
-    why = _not_about(electrode, look)
-    if why:
-        return does_not_apply(why)
     diameter = look.stated(electrode.diameter)
     least = look.cell(TABLE, electrode.kind, "least diameter")
     if diameter < least.like(diameter) and look.stated(electrode.listed):
@@ -49,12 +49,9 @@ def diameter_of_a_rod(electrode: Electrode, look: Look) -> Answer:
     return _enough("diameter", diameter, least, electrode, "use a thicker one")
 
 
-@rule(looks_at=Electrode, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("rod-drive-depth",))
+@rule(looks_at=Electrode, unless=_no_rod, severity=Severity.CORRECTION, stage=Stage.ENERGIZE, rows=("rod-drive-depth",))
 def rod_in_the_earth(electrode: Electrode, look: Look) -> Answer:
     """A rod or pipe is in contact with the earth over the whole least length."""
-    why = _not_about(electrode, look)
-    if why:
-        return does_not_apply(why)
     driven = look.stated(electrode.driven)
     least = look.limit("electrode in contact with the earth")
     return _enough(
@@ -64,15 +61,13 @@ def rod_in_the_earth(electrode: Electrode, look: Look) -> Answer:
 
 @rule(
     looks_at=Structure,
+    unless=no_system_needed,
     severity=Severity.CORRECTION,
     stage=Stage.ENERGIZE,
     rows=("rod-two-unless-25-ohm", "water-pipe-backed"),
 )
 def second_electrode(structure: Structure, look: Look) -> Answer:
     """A single rod, pipe or plate has a second electrode beside it, unless it is measured to be good enough alone."""
-    why = no_system_needed(structure, look)
-    if why:
-        return does_not_apply(why)
     found = electrodes_of(structure, look)
     driven = [electrode for electrode in found if electrode.kind in DRIVEN]
     others = [electrode for electrode in found if electrode.kind not in (*DRIVEN, "metal water pipe")]
@@ -150,12 +145,6 @@ def _pipe_alone(structure: Structure, pipe: Electrode, look: Look) -> Answer:
 def _is_short(electrode: Electrode, least: Cell) -> bool:
     spacing = electrode.spacing
     return not isinstance(spacing, Unstated) and bool(spacing < least.like(spacing))
-
-
-def _not_about(electrode: Electrode, look: Look) -> str:
-    if electrode.kind not in ("rod", "pipe"):
-        return "not a rod or pipe"
-    return no_system_needed(look.trace.structure_with(electrode), look)
 
 
 def _enough(fact: str, has: Length, least: Cell, electrode: Electrode, words: str) -> Answer:
