@@ -54,6 +54,11 @@ class Contents(NamedTuple):
     share: Cell
 
 
+def _no_standard_volume(box: Box, _look: Look) -> str:
+    both = box.box.size is not None and not isinstance(box.box.volume, Unstated)
+    return "" if both else "no standard box with another volume beside it"
+
+
 @rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("box-fill-volume", "conduit-body-fill"))
 def room_in_a_box(box: Box, look: Look) -> Answer:
     """A box has the volume that its conductors, devices, clamps and fittings need together."""
@@ -83,12 +88,12 @@ def room_in_a_box(box: Box, look: Look) -> Answer:
     return _answer(box, sure, sure.value, volume, look)
 
 
-@rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("box-fill-volume",))
+@rule(
+    looks_at=Box, unless=_no_standard_volume, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("box-fill-volume",)
+)
 def volume_of_a_standard_box(box: Box, look: Look) -> Answer:
     """A standard metal box is not planned with more volume than it has."""
-    size, volume = box.box.size, box.box.volume
-    if size is None or isinstance(volume, Unstated):
-        return does_not_apply("no standard box with another volume beside it")
+    size, volume = box.box.size or "", look.stated(box.box.volume)
     cell = standard_volume(size, look)
     at = f"{box.box.place}/volume"
     if volume <= cell.value:

@@ -23,11 +23,19 @@ from precover_rules.raceways import NONMETALLIC
 THREADED = ("RMC", "IMC")
 
 
-@rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("box-support", "pvc-not-support-light"))
+def _not_said(box: Box, _look: Look) -> str:
+    return "not stated: it is on the inspection list" if box.held_by is None else ""
+
+
+@rule(
+    looks_at=Box,
+    unless=_not_said,
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("box-support", "pvc-not-support-light"),
+)
 def box_held_by_raceways(box: Box, look: Look) -> Answer:
     """A box that only its raceways hold is small, and held by two threaded metal ones."""
-    if box.held_by is None:
-        return does_not_apply("not stated: it is on the inspection list")
     at = f"{box.place}/held-by"
     if box.held_by == "structure":
         return met("box", "fastened to the structure", "fastened to the structure", at=at)

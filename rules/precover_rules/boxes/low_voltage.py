@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from precover.plan import Box, Cable, Carried, Plan, Route
 from precover.rulebook import (
     Answer,
@@ -21,12 +23,31 @@ from precover.rulebook import (
 NEEDS = "a raceway of its own, or a barrier between"
 
 
-@rule(looks_at=Route, severity=Severity.DANGER, stage=Stage.ROUGH, rows=("conductor-separation-lv",))
+def one_circuit_only(route: Route, _look: Look) -> str:
+    """Only routes of several circuits are looked at."""
+    return "one circuit only" if len(route.carries) < 2 else ""
+
+
+def _all_of_one_kind(box: Box, look: Look) -> str:
+    # What begins in the box is not counted: a transformer keeps its two sides apart by its listing.
+    names = look.trace.tree.circuits_in.get(box.id, ())
+    return "all of one kind" if len(_low(names, look)) in (0, len(names)) else ""
+
+
+def _low(names: Iterable[str], look: Look) -> list[str]:
+    return [name for name in names if look.plan.circuits[name].kind == "low-voltage"]
+
+
+@rule(
+    looks_at=Route,
+    unless=one_circuit_only,
+    severity=Severity.DANGER,
+    stage=Stage.ROUGH,
+    rows=("conductor-separation-lv",),
+)
 def low_voltage_in_a_raceway_with_power(route: Route, look: Look) -> Answer:
     """Low-voltage conductors are not in one raceway with power conductors."""
-    if len(route.carries) < 2:
-        return does_not_apply("one circuit only")
-    low = [name for name in route.carries if look.plan.circuits[name].kind == "low-voltage"]
+    low = _low(route.carries, look)
     if not low or len(low) == len(route.carries):
         return does_not_apply("all of one kind")
     if look.stated(route.raceway).absent:
@@ -34,14 +55,16 @@ def low_voltage_in_a_raceway_with_power(route: Route, look: Look) -> Answer:
     return _together(low[0], route.carries[low[0]], "raceway")
 
 
-@rule(looks_at=Box, severity=Severity.DANGER, stage=Stage.ROUGH, rows=("conductor-separation-lv",))
+@rule(
+    looks_at=Box,
+    unless=_all_of_one_kind,
+    severity=Severity.DANGER,
+    stage=Stage.ROUGH,
+    rows=("conductor-separation-lv",),
+)
 def low_voltage_in_a_box_with_power(box: Box, look: Look) -> Answer:
     """Low-voltage conductors are not in one box with power conductors, unless a barrier keeps them apart."""
-    # What begins in the box is not counted: a transformer keeps its two sides apart by its listing.
-    names = look.trace.tree.circuits_in.get(box.id, ())
-    low = [name for name in names if look.plan.circuits[name].kind == "low-voltage"]
-    if not low or len(low) == len(names):
-        return does_not_apply("all of one kind")
+    low = _low(look.trace.tree.circuits_in[box.id], look)
     at = f"{box.box.place}/barrier"
     if look.stated(box.box.barrier):
         return met("low-voltage conductors", "behind a barrier", "a box of their own, or a barrier", at=at)

@@ -13,7 +13,6 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
-    does_not_apply,
     inspection,
     met,
     not_met,
@@ -23,16 +22,32 @@ from precover_rules.boxes.contents import Entering, entering
 from precover_rules.raceways import is_raceway
 
 
-@rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("box-large-wire",))
-def length_of_a_pull_box(box: Box, look: Look) -> Answer:
-    """A box through which 4 AWG or larger is pulled is long enough for its largest raceway."""
-    if box.box.kind == "conduit body" or not any(_may_be_large(one) for one in look.trace.routes_at(box)):
-        return does_not_apply("no wires in raceway, or a conduit body, which is marked for its wires")
+def _without_raceway(box: Box, look: Look) -> str:
+    pulled = box.box.kind != "conduit body" and any(_may_be_large(one) for one in look.trace.routes_at(box))
+    return "" if pulled else "no wires in raceway, or a conduit body, which is marked for its wires"
+
+
+def _nothing_large(box: Box, look: Look) -> str:
+    return "" if any(_sizes(box, look)) else "no 4 AWG or larger in raceway"
+
+
+def _sizes(box: Box, look: Look) -> list[Fraction]:
+    """The trade sizes of the raceways with large wires in them, the largest first; 0 for a cable."""
     large = look.limit("conductors sized by box length").value
     ins = [one for one in entering(box, look) if any(size >= large for size in one.conductors)]
-    sizes = sorted({one.route.id: _size(one, look) for one in ins}.values(), reverse=True)
-    if not any(sizes):
-        return does_not_apply("no 4 AWG or larger in raceway")
+    return sorted({one.route.id: _size(one, look) for one in ins}.values(), reverse=True)
+
+
+@rule(
+    looks_at=Box,
+    unless=(_without_raceway, _nothing_large),
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("box-large-wire",),
+)
+def length_of_a_pull_box(box: Box, look: Look) -> Answer:
+    """A box through which 4 AWG or larger is pulled is long enough for its largest raceway."""
+    sizes = _sizes(box, look)
     straight, angle = look.limit("pull box length, straight"), look.limit("pull box length, angle")
     factors = {"straight": straight.value, "angle": angle.value}
     through = pull_box_length(sizes[0], (), **factors, turns=False)

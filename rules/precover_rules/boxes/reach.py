@@ -10,7 +10,6 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
-    does_not_apply,
     inspection,
     met,
     not_met,
@@ -19,15 +18,28 @@ from precover.rulebook import (
 from precover_rules.boxes.contents import entering
 
 
-@rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("box-accessible", "junction-clear-of-earth"))
+def _not_said(box: Box, _look: Look) -> str:
+    said = isinstance(box.accessible, bool) or _in_the_earth(box)
+    return "" if said else "not stated: it is on the inspection list"
+
+
+def _in_the_earth(box: Box) -> bool:
+    return box.area == "ground" and box.box.kind not in ("handhole", "pedestal")
+
+
+@rule(
+    looks_at=Box,
+    unless=_not_said,
+    severity=Severity.CORRECTION,
+    stage=Stage.FINAL,
+    rows=("box-accessible", "junction-clear-of-earth"),
+)
 def box_within_reach(box: Box, look: Look) -> Answer:
     """A box can be reached without damaging the building or digging."""
-    accessible = box.accessible
-    in_earth = box.area == "ground" and box.box.kind not in ("handhole", "pedestal")
+    in_earth = _in_the_earth(box)
     if in_earth:
         look.because("set in the earth, and not said to be a handhole", box.place)
-        accessible = look.stated(accessible)
-    if accessible is False:
+    if not look.stated(box.accessible):
         row = "junction-clear-of-earth" if in_earth else "box-accessible"
         why = "in the earth only a handhole, or a splice listed for burial" if in_earth else ""
         reach = Proposal.state("put it where it can be reached", Effort.PART, (box, "accessible", True))
@@ -35,9 +47,7 @@ def box_within_reach(box: Box, look: Look) -> Answer:
         return not_met(
             "box", "cannot be reached", "in reach without digging or damage", why=why, at=at, amend=(reach,)
         ).citing(row)
-    if accessible is True:
-        return met("box", "can be reached", "in reach without digging or damage", at=f"{box.place}/accessible")
-    return does_not_apply("not stated: it is on the inspection list")
+    return met("box", "can be reached", "in reach without digging or damage", at=f"{box.place}/accessible")
 
 
 @inspection(looks_at=Plan, stage=Stage.FINAL, rows=("box-accessible", "box-at-each-splice"))

@@ -22,7 +22,18 @@ COMMON = 20
 """Amperes: 15 and 20 A receptacles are meant."""
 
 
-@rule(looks_at=Receptacle, severity=Severity.DANGER, stage=Stage.FINAL, rows=("receptacle-grounding-type",))
+def _of_unsaid_type(receptacle: Receptacle, _look: Look) -> str:
+    said = receptacle.receptacle.amount <= COMMON and isinstance(receptacle.grounding_type, bool)
+    return "" if said else "larger than 20 A, or not stated: it is on the inspection list"
+
+
+@rule(
+    looks_at=Receptacle,
+    unless=_of_unsaid_type,
+    severity=Severity.DANGER,
+    stage=Stage.FINAL,
+    rows=("receptacle-grounding-type",),
+)
 def receptacle_of_grounding_type(receptacle: Receptacle, _look: Look) -> Answer:
     """A 15 or 20 A receptacle is of the grounding type."""
     kind = receptacle.grounding_type

@@ -20,6 +20,7 @@ from precover.tracing import Lying
 from precover.units import ConductorSize
 from precover_rules.along import along
 from precover_rules.assembly_for_burial import laid_as_assembly
+from precover_rules.conditions import individual_wires, no_individual_wires, nowhere_buried
 from precover_rules.conductors.wires import in_words, unsuited
 from precover_rules.grounding.bringing_a_ground import least_ground
 from precover_rules.raceway.fitting import fitting
@@ -30,8 +31,14 @@ SERVICE_ENTRANCE = ("SE", "SER", "SEU")
 MADE_FOR_UNDER_BUILDINGS = ("MC", "MI")
 
 
+def _not_below_a_building(lying: Lying, _look: Look) -> str:
+    below = isinstance(lying.leg, BuriedLeg) and lying.leg.buried == "building"
+    return "" if below else "not below a building"
+
+
 @rule(
     looks_at=Carried,
+    unless=(individual_wires, nowhere_buried),
     severity=Severity.DANGER,
     stage=Stage.TRENCH,
     rows=("burial-wiring-method-listed",),
@@ -65,7 +72,13 @@ def _cable_in_the_earth(lying: Lying, look: Look) -> Answer:
     return not_met("cable", cable.text, needs, at=f"{carried.place}/cable", amend=_for_burial(carried, cable, look))
 
 
-@rule(looks_at=Carried, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("se-cable-underground",))
+@rule(
+    looks_at=Carried,
+    unless=(individual_wires, nowhere_buried),
+    severity=Severity.CORRECTION,
+    stage=Stage.TRENCH,
+    rows=("se-cable-underground",),
+)
 def service_entrance_cable_underground(carried: Carried, look: Look) -> Answer:
     """Service-entrance cable is not used below ground, in a raceway or not; the underground type is."""
     return along(carried, look, _service_entrance_cable_underground)
@@ -89,7 +102,13 @@ def _service_entrance_cable_underground(lying: Lying, look: Look) -> Answer:
     )
 
 
-@rule(looks_at=Carried, severity=Severity.DANGER, stage=Stage.TRENCH, rows=("flexible-cord-not-permanent",))
+@rule(
+    looks_at=Carried,
+    unless=(individual_wires, nowhere_buried),
+    severity=Severity.DANGER,
+    stage=Stage.TRENCH,
+    rows=("flexible-cord-not-permanent",),
+)
 def cord_in_the_ground(carried: Carried, look: Look) -> Answer:
     """Flexible cord is not buried, in a raceway or not: what is in the ground is fixed wiring."""
     return along(carried, look, _cord_in_the_ground)
@@ -107,7 +126,13 @@ def _cord_in_the_ground(lying: Lying, look: Look) -> Answer:
     )
 
 
-@rule(looks_at=Carried, severity=Severity.DANGER, stage=Stage.TRENCH, rows=("direct-burial-conductor-type",))
+@rule(
+    looks_at=Carried,
+    unless=(no_individual_wires, nowhere_buried),
+    severity=Severity.DANGER,
+    stage=Stage.TRENCH,
+    rows=("direct-burial-conductor-type",),
+)
 def single_conductors_in_the_earth(carried: Carried, look: Look) -> Answer:
     """Single conductors laid in the earth without a raceway are of a type identified for it."""
     return along(carried, look, _single_conductors_in_the_earth)
@@ -133,12 +158,16 @@ def _single_conductors_in_the_earth(lying: Lying, look: Look) -> Answer:
     return met("wires", "all identified for direct burial", needs)
 
 
-@rule(looks_at=Lying, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("buried-run-under-building-in-raceway",))
+@rule(
+    looks_at=Lying,
+    unless=_not_below_a_building,
+    severity=Severity.CORRECTION,
+    stage=Stage.TRENCH,
+    rows=("buried-run-under-building-in-raceway",),
+)
 def wiring_under_a_building(lying: Lying, look: Look) -> Answer:
     """Wiring below a building lies in a raceway, or is cable made for lying there without one."""
     leg, carried = lying.leg, lying.carried
-    if not isinstance(leg, BuriedLeg) or leg.buried != "building":
-        return does_not_apply("not below a building")
     raceway = look.stated(look.trace.raceway_around(leg))
     needs = "a raceway, or MI or MC cable marked for burial"
     if not raceway.absent:

@@ -8,13 +8,18 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
-    does_not_apply,
     inspection,
     met,
     not_met,
     rule,
 )
 from precover.units import Length
+
+
+def _no_raceway_in_the_ground(route: Route, look: Look) -> str:
+    if not _is_buried(route) or not route.carries or look.stated(route.raceway).absent:
+        return "no raceway in the ground along the route"
+    return "not stated: it is on the inspection list" if isinstance(route.complete_before_pull, Unstated) else ""
 
 
 @inspection(looks_at=Plan, stage=Stage.PLAN, rows=("call-before-dig",))
@@ -75,15 +80,16 @@ def conductors_together(route: Route, _look: Look) -> str | None:
     )
 
 
-@rule(looks_at=Route, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("raceway-complete-before-pull",))
+@rule(
+    looks_at=Route,
+    unless=_no_raceway_in_the_ground,
+    severity=Severity.CORRECTION,
+    stage=Stage.TRENCH,
+    rows=("raceway-complete-before-pull",),
+)
 def raceway_complete_before_the_pull(route: Route, look: Look) -> Answer:
     """A raceway in the ground is put together from end to end before anything is pulled into it."""
-    if not _is_buried(route) or not route.carries or look.stated(route.raceway).absent:
-        return does_not_apply("no raceway in the ground along the route")
-    complete = route.complete_before_pull
-    if isinstance(complete, Unstated):
-        return does_not_apply("not stated: it is on the inspection list")
-    if complete:
+    if look.stated(route.complete_before_pull):
         return met("raceway", "complete before the pull")
     amend = Proposal.state("complete the raceway before the pull", Effort.PAPER, (route, "complete-before-pull", True))
     return not_met("raceway", "not complete before the pull", "complete from end to end", amend=(amend,))

@@ -17,6 +17,7 @@ from precover.rulebook import (
     rule,
 )
 from precover_rules.burial.way import buried_part
+from precover_rules.conditions import no_raceway_here
 from precover_rules.raceway.fitting import fitting
 from precover_rules.raceways import METALLIC
 
@@ -25,18 +26,19 @@ TABLE = "burial-methods"
 
 @rule(
     looks_at=BuriedLeg,
+    unless=no_raceway_here,
     severity=Severity.CORRECTION,
     stage=Stage.TRENCH,
     rows=("burial-wiring-method-listed", "emt-burial", "corrosion-soil", "cover-concrete-encased-only-raceways"),
 )
 def raceway_in_the_earth(leg: BuriedLeg, look: Look) -> Answer:
     """A buried raceway is of a type that may lie in the earth."""
-    raceway = look.stated(look.trace.raceway_around(leg))
-    return does_not_apply("no raceway") if raceway.absent else _raceway(leg, raceway, look)
+    return _raceway(leg, look.stated(look.trace.raceway_around(leg)), look)
 
 
 @rule(
     looks_at=RiseLeg,
+    unless=no_raceway_here,
     severity=Severity.CORRECTION,
     stage=Stage.TRENCH,
     rows=("burial-wiring-method-listed", "emt-burial", "corrosion-soil"),
@@ -44,8 +46,6 @@ def raceway_in_the_earth(leg: BuriedLeg, look: Look) -> Answer:
 def raceway_out_of_the_earth(leg: RiseLeg, look: Look) -> Answer:
     """A raceway that rises out of the earth is of a type that may stand in it."""
     raceway = look.stated(look.trace.raceway_around(leg))
-    if raceway.absent:
-        return does_not_apply("no raceway")
     ground = buried_part(leg, look.trace.route_of(leg))
     if ground is not None and look.stated(look.trace.raceway_around(ground)).type == raceway.type:
         return does_not_apply("the raceway of the buried part, looked at there")

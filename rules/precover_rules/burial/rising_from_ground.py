@@ -39,6 +39,22 @@ from precover_rules.raceway.fitting import fitting
 from precover_rules.raceways import is_raceway
 
 
+def _nothing_emerges(leg: RiseLeg, look: Look) -> str:
+    route = look.trace.route_of(leg)
+    ground = buried_part(leg, route)
+    if ground is None or not route.carries:
+        return "nothing comes out of the ground here"
+    if only_low_voltage(route, look):
+        return "low-voltage wiring"
+    in_raceway = not look.stated(look.trace.raceway_around(ground)).absent
+    return "the raceway goes on in the ground" if in_raceway else ""
+
+
+def _unprotected(leg: RiseLeg, look: Look) -> str:
+    protected = leg.inside_post or not look.stated(look.trace.raceway_around(leg)).absent
+    return "" if protected else "there is no protection"
+
+
 @rule(looks_at=BuriedLeg, severity=Severity.QUERY, stage=Stage.PLAN, rows=("cover-rise-allowed",))
 def way_out_of_the_ground(leg: BuriedLeg, look: Look) -> Answer:
     """The plan shows how buried wiring comes out of the ground at either end."""
@@ -54,15 +70,13 @@ def way_out_of_the_ground(leg: BuriedLeg, look: Look) -> Answer:
 
 @rule(
     looks_at=RiseLeg,
+    unless=_nothing_emerges,
     severity=Severity.CORRECTION,
     stage=Stage.TRENCH,
     rows=("emerge-protect-height", "cover-rise-allowed"),
 )
 def protection_of_emerging_cable(leg: RiseLeg, look: Look) -> Answer:
     """Wiring laid without raceway is in one, or inside a post, where it comes out of the ground."""
-    ground = _emerges_from(leg, look)
-    if isinstance(ground, str):
-        return does_not_apply(ground)
     if leg.inside_post:
         return met("protection", "inside a post")
     raceway = look.stated(look.trace.raceway_around(leg))
@@ -86,14 +100,16 @@ def protection_of_emerging_cable(leg: RiseLeg, look: Look) -> Answer:
     return not_met("protection", "none", needs, amend=(amend,))
 
 
-@rule(looks_at=RiseLeg, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("emerge-protect-height",))
+@rule(
+    looks_at=RiseLeg,
+    unless=(_nothing_emerges, _unprotected),
+    severity=Severity.CORRECTION,
+    stage=Stage.TRENCH,
+    rows=("emerge-protect-height",),
+)
 def protection_below_grade(leg: RiseLeg, look: Look) -> Answer:
     """The protection of emerging cable begins at the depth of the minimum cover, or at the greatest depth asked for."""
-    ground = _emerges_from(leg, look)
-    if isinstance(ground, str):
-        return does_not_apply(ground)
-    if not _is_protected(leg, look):
-        return does_not_apply("there is no protection")
+    ground = _ground(leg, look)
     below = look.stated(leg.sleeve_below)
     needed = _limits(look)[0]
     if below < needed.like(below):
@@ -105,14 +121,15 @@ def protection_below_grade(leg: RiseLeg, look: Look) -> Answer:
     return at_least("protection below grade", below, needed, at=f"{leg.place}/sleeve-below", amend=(amend,))
 
 
-@rule(looks_at=RiseLeg, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("emerge-protect-height",))
+@rule(
+    looks_at=RiseLeg,
+    unless=(_nothing_emerges, _unprotected),
+    severity=Severity.CORRECTION,
+    stage=Stage.FINAL,
+    rows=("emerge-protect-height",),
+)
 def protection_above_grade(leg: RiseLeg, look: Look) -> Answer:
     """The protection of emerging cable reaches well above grade, or up to where the wiring goes in."""
-    ground = _emerges_from(leg, look)
-    if isinstance(ground, str):
-        return does_not_apply(ground)
-    if not _is_protected(leg, look):
-        return does_not_apply("there is no protection")
     if look.stated(leg.to_entry):
         return met("protection above grade", "up to where the wiring goes in")
     above = look.stated(leg.sleeve_above)
@@ -145,21 +162,9 @@ def protection_up_to_the_entry(leg: RiseLeg, look: Look) -> Answer:
     return not_met("protection", "ends before the entry", "up to the entry", amend=(amend,))
 
 
-def _emerges_from(leg: RiseLeg, look: Look) -> BuriedLeg | str:
-    """The buried leg that lies without raceway and comes out here; or in words why there is none."""
-    route = look.trace.route_of(leg)
-    ground = buried_part(leg, route)
-    if ground is None or not route.carries:
-        return "nothing comes out of the ground here"
-    if only_low_voltage(route, look):
-        return "low-voltage wiring"
-    if not look.stated(look.trace.raceway_around(ground)).absent:
-        return "the raceway goes on in the ground"
-    return ground
-
-
-def _is_protected(leg: RiseLeg, look: Look) -> bool:
-    return bool(leg.inside_post) or not look.stated(look.trace.raceway_around(leg)).absent
+def _ground(leg: RiseLeg, look: Look) -> BuriedLeg:
+    """The buried leg that wiring emerges from."""
+    return next(one for one in beside(leg, look.trace.route_of(leg)) if isinstance(one, BuriedLeg))
 
 
 def _limits(look: Look) -> tuple[Cell, Cell]:

@@ -17,6 +17,7 @@ from precover.rulebook import (
     rule,
 )
 from precover_rules.burial.way import beside, buried_part
+from precover_rules.conditions import no_raceway_here
 from precover_rules.raceway.fitting import fitting
 from precover_rules.raceways import METALLIC
 
@@ -24,8 +25,19 @@ TABLE = "raceways-against-damage"
 STRONG = "a raceway for places where it can be hit"
 
 
+def _out_of_harm(leg: RiseLeg | SurfaceLeg, look: Look) -> str:
+    return "" if look.stated(leg.physical_damage) else "it cannot be hit here"
+
+
+def _no_raceway_below(leg: RiseLeg, look: Look) -> str:
+    ground = buried_part(leg, look.trace.route_of(leg))
+    ends = ground is not None and look.stated(look.trace.raceway_around(ground)).absent
+    return "" if ends else "no raceway ends in the ground here"
+
+
 @rule(
     looks_at=RiseLeg,
+    unless=(no_raceway_here, _out_of_harm),
     severity=Severity.CORRECTION,
     stage=Stage.TRENCH,
     rows=("emerge-raceway-damage-type", "pvc-above-grade-damage"),
@@ -33,8 +45,6 @@ STRONG = "a raceway for places where it can be hit"
 def raceway_where_it_can_be_hit(leg: RiseLeg, look: Look) -> Answer:
     """Where it can be hit, a raceway that rises out of the ground is of a type that stands it."""
     raceway = look.stated(look.trace.raceway_around(leg))
-    if raceway.absent:
-        return does_not_apply("no raceway")
     answer = _where_it_can_be_hit(leg, raceway, look)
     if raceway.type.startswith("PVC"):
         return answer
@@ -43,6 +53,7 @@ def raceway_where_it_can_be_hit(leg: RiseLeg, look: Look) -> Answer:
 
 @rule(
     looks_at=SurfaceLeg,
+    unless=(no_raceway_here, _out_of_harm),
     severity=Severity.CORRECTION,
     stage=Stage.FINAL,
     rows=("pvc-above-grade-damage", "raceway-above-grade-damage"),
@@ -50,20 +61,19 @@ def raceway_where_it_can_be_hit(leg: RiseLeg, look: Look) -> Answer:
 def exposed_raceway_where_it_can_be_hit(leg: SurfaceLeg, look: Look) -> Answer:
     """Where it can be hit, exposed raceway is of a type that stands it."""
     raceway = look.stated(look.trace.raceway_around(leg))
-    if raceway.absent:
-        return does_not_apply("no raceway")
     row = "pvc-above-grade-damage" if raceway.type.startswith("PVC") else "raceway-above-grade-damage"
     return _where_it_can_be_hit(leg, raceway, look).citing(row)
 
 
-@rule(looks_at=RiseLeg, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("bushing-burial-end",))
+@rule(
+    looks_at=RiseLeg,
+    unless=(_no_raceway_below, no_raceway_here),
+    severity=Severity.CORRECTION,
+    stage=Stage.TRENCH,
+    rows=("bushing-burial-end",),
+)
 def bushing_at_the_buried_end(leg: RiseLeg, look: Look) -> Answer:
     """Where cable laid without raceway enters one in the ground, its end has a bushing or a fitting that guards it."""
-    ground = buried_part(leg, look.trace.route_of(leg))
-    if ground is None or not look.stated(look.trace.raceway_around(ground)).absent:
-        return does_not_apply("no raceway ends in the ground here")
-    if look.stated(look.trace.raceway_around(leg)).absent:
-        return does_not_apply("no raceway")
     if look.stated(leg.bushing):
         return met("end of the raceway", "bushing")
     amend = Proposal.state("fit a bushing on the buried end", Effort.PART, (leg, "bushing", True))
@@ -103,8 +113,6 @@ def _lies_open(other: Leg | None, look: Look) -> bool:
 
 
 def _where_it_can_be_hit(leg: RiseLeg | SurfaceLeg, raceway: Raceway, look: Look) -> Answer:
-    if not look.stated(leg.physical_damage):
-        return does_not_apply("it cannot be hit here")
     if look.cell(TABLE, raceway.type).value:
         if raceway.type == "EMT" and isinstance(leg, SurfaceLeg):
             why = "thin-walled tubing stands knocks, not severe ones such as a vehicle's: ask which these are"

@@ -27,6 +27,7 @@ from precover.rulebook import (
     inspection,
     met,
     not_met,
+    once,
     rule,
 )
 from precover_rules.burial.way import after, before
@@ -37,12 +38,21 @@ INDOOR_SURFACES = ("inside wall", "ceiling", "floor")
 POSTS = ("post", "lighting pole")
 
 
-@rule(looks_at=Route, severity=Severity.CORRECTION, stage=Stage.TRENCH, rows=("seal-underground-raceway",))
+def no_raceway_from_the_ground(route: Route, look: Look) -> str:
+    """Only raceways that come from the ground are looked at."""
+    return "" if _ends(route, look) else "no raceway comes from the ground"
+
+
+@rule(
+    looks_at=Route,
+    unless=no_raceway_from_the_ground,
+    severity=Severity.CORRECTION,
+    stage=Stage.TRENCH,
+    rows=("seal-underground-raceway",),
+)
 def seal_of_an_underground_raceway(route: Route, look: Look) -> Answer:
     """A raceway in the ground, through which moisture could reach live parts, is sealed at one end at least."""
     ends = _ends(route, look)
-    if not ends:
-        return does_not_apply("no raceway comes from the ground")
     if any(end.enters(look) for end in ends):
         return does_not_apply("it enters a building, where its seal is looked at")
     for end in ends:
@@ -53,6 +63,7 @@ def seal_of_an_underground_raceway(route: Route, look: Look) -> Answer:
 
 @rule(
     looks_at=Route,
+    unless=no_raceway_from_the_ground,
     severity=Severity.CORRECTION,
     stage=Stage.TRENCH,
     rows=("seal-raceway-entering-building", "seal-underground-raceway"),
@@ -60,9 +71,7 @@ def seal_of_an_underground_raceway(route: Route, look: Look) -> Answer:
 def seal_where_a_raceway_enters(route: Route, look: Look) -> Answer:
     """A raceway that comes from the ground into a building is sealed where it enters."""
     ends = _ends(route, look)
-    if not ends:
-        return does_not_apply("no raceway comes from the ground")
-    entering = [end for end in ends if end.enters(look)]
+    entering = [end for end in _ends(route, look) if end.enters(look)]
     if not entering:
         return does_not_apply("it enters no building")
     left = [end for end in entering if not end.sealed(look)]
@@ -134,6 +143,7 @@ def _seal(ends: list[_End]) -> Proposal:
     return Proposal.state(words, Effort.PART, *((end.route, key_of(end.attribute), True) for end in ends))
 
 
+@once
 def _ends(route: Route, look: Look) -> list[_End]:
     """The ends to which a raceway comes from the ground: those whose nearest buried leg lies in one. Around cable that
     lies in the earth itself there are only sleeves, open below."""

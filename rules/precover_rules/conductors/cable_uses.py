@@ -17,6 +17,7 @@ from precover.rulebook import (
 )
 from precover.tracing import Lying
 from precover_rules.along import along
+from precover_rules.conditions import individual_wires
 from precover_rules.conductors.wires import in_words, rewired, unsuited
 from precover_rules.location import OUTDOOR_SURFACES, location_of_leg, suits
 from precover_rules.premises import is_small_dwelling
@@ -25,8 +26,19 @@ UNDERGROUND = "underground raceway"
 SERVICE_ENTRANCE = ("SE", "SER", "SEU")
 
 
+def _nowhere_inside(carried: Carried, look: Look) -> str:
+    inside = any(_inside(lying.leg) for lying in look.trace.lying(carried))
+    return "" if inside else "not inside a building"
+
+
+def _no_cable_overhead(lying: Lying, _look: Look) -> str:
+    overhead = isinstance(lying.leg, OverheadLeg) and lying.carried.wires is None
+    return "" if overhead else "no cable overhead"
+
+
 @rule(
     looks_at=Carried,
+    unless=individual_wires,
     severity=Severity.DANGER,
     stage=Stage.ROUGH,
     rows=(
@@ -40,8 +52,6 @@ SERVICE_ENTRANCE = ("SE", "SER", "SEU")
 )
 def cable_where_it_is_damp_or_wet(carried: Carried, look: Look) -> Answer:
     """A cable in a damp or wet place, the inside of a raceway there included, is of a type made for it."""
-    if carried.wires is not None:
-        return does_not_apply("individual wires")
     return along(carried, look, _cable_where_it_is_damp_or_wet)
 
 
@@ -81,7 +91,13 @@ def _cable_where_it_is_damp_or_wet(lying: Lying, look: Look) -> Answer:
     return not_met("cable", cable.text, f"a type for {where}", amend=_other_cable(lying, cable)).citing(*rows)
 
 
-@rule(looks_at=Carried, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("se-cable-underground",))
+@rule(
+    looks_at=Carried,
+    unless=_nowhere_inside,
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("se-cable-underground",),
+)
 def underground_types_inside_a_building(carried: Carried, look: Look) -> Answer:
     """Cable or wire made for burial only (USE) is not run inside a building, unless it is marked as building wire too."""
     return along(carried, look, _underground_types_inside_a_building)
@@ -113,11 +129,15 @@ def _underground_types_inside_a_building(lying: Lying, look: Look) -> Answer:
     return not_met("cable", cable.text, needs, amend=other)
 
 
-@rule(looks_at=Carried, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("nm-allowed-detached-garage",))
+@rule(
+    looks_at=Carried,
+    unless=(individual_wires, _nowhere_inside),
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("nm-allowed-detached-garage",),
+)
 def nm_cable_by_building(carried: Carried, look: Look) -> Answer:
     """NM cable runs in homes, and in the garages and storage buildings that belong to them, not in farm buildings."""
-    if carried.wires is not None:
-        return does_not_apply("individual wires")
     return along(carried, look, _nm_cable_by_building)
 
 
@@ -141,12 +161,11 @@ def _nm_cable_by_building(lying: Lying, look: Look) -> Answer:
     return met("cable", cable.text, needs)
 
 
-@rule(looks_at=Lying, severity=Severity.DANGER, stage=Stage.ROUGH, rows=("uf-not-uses",))
+@rule(looks_at=Lying, unless=_no_cable_overhead, severity=Severity.DANGER, stage=Stage.ROUGH, rows=("uf-not-uses",))
 def uf_cable_overhead(lying: Lying, look: Look) -> Answer:
     """UF cable spans the air only where a messenger wire carries it."""
     leg = lying.leg
-    if not isinstance(leg, OverheadLeg) or lying.carried.wires is not None:
-        return does_not_apply("no cable overhead")
+    assert isinstance(leg, OverheadLeg)  # noqa: S101 - its condition
     cable = look.stated(lying.carried.cable)
     if cable.type != "UF-B":
         return does_not_apply("not UF cable")

@@ -6,18 +6,30 @@ from precover.plan import Cable, Carried, Circuit, Conductor, Route, Unstated
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover_rules.bringing_a_neutral import one_conductor_more, with_a_neutral
 from precover_rules.circuit_conductors import carried_on, hots, uses_neutral
+from precover_rules.conditions import low_voltage, no_branch_circuit
 from precover_rules.sizing.own_circuit import outlets_on
 
 NEUTRAL = "a neutral all the way to what it feeds"
 
 
-@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("circuit-conductors-together",))
+def one_hot(circuit: Circuit, look: Look) -> str:
+    """Only circuits of two hots are looked at."""
+    return "one hot" if hots(circuit, look) == 1 else ""
+
+
+def _between_two_hots(circuit: Circuit, look: Look) -> str:
+    return "" if uses_neutral(circuit, look) else "it runs between two hots"
+
+
+@rule(
+    looks_at=Circuit,
+    unless=(low_voltage, one_hot),
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("circuit-conductors-together",),
+)
 def hots_for_the_voltage(circuit: Circuit, look: Look) -> Answer:
     """Every part of a circuit of two hots (240 V, 120/240 V or multiwire) has wires for both."""
-    if circuit.kind == "low-voltage":
-        return does_not_apply("low voltage")
-    if hots(circuit, look) == 1:
-        return does_not_apply("one hot")
     shared = circuit.multiwire is True
     least = 3 if shared else 2
     stated = [
@@ -42,13 +54,15 @@ def hots_for_the_voltage(circuit: Circuit, look: Look) -> Answer:
     return met("hots", "two in every part that is stated", "two")
 
 
-@rule(looks_at=Circuit, severity=Severity.DANGER, stage=Stage.PLAN, rows=("circuit-conductors-together",))
+@rule(
+    looks_at=Circuit,
+    unless=(no_branch_circuit, _between_two_hots),
+    severity=Severity.DANGER,
+    stage=Stage.PLAN,
+    rows=("circuit-conductors-together",),
+)
 def neutral_for_the_voltage(circuit: Circuit, look: Look) -> Answer:
     """A branch circuit of 120 V, or of both voltages, has a neutral all the way to what it feeds."""
-    if circuit.kind != "branch circuit":
-        return does_not_apply("no branch circuit")
-    if not uses_neutral(circuit, look):
-        return does_not_apply("it runs between two hots")
     ways = [route for route in _that_feed(circuit, look) if _says_what_it_carries(route.carries[circuit.id])]
     if not ways:
         return does_not_apply("nothing that it feeds is reached by wiring of a stated kind")

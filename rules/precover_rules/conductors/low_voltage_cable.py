@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from precover.plan import Cable, Carried
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
+from precover_rules.conditions import individual_wires
 
 LOW_VOLTAGE = "low-voltage"
 NEEDS = "a cable made for the voltage"
@@ -11,6 +12,7 @@ NEEDS = "a cable made for the voltage"
 
 @rule(
     looks_at=Carried,
+    unless=individual_wires,
     severity=Severity.DANGER,
     stage=Stage.PLAN,
     look_up="110.4 and 300.2 in 2017, 2020 and 2023 (from memory)",
@@ -18,8 +20,6 @@ NEEDS = "a cable made for the voltage"
 )
 def cable_for_the_voltage(carried: Carried, look: Look) -> Answer:
     """No branch circuit or feeder is in low-voltage cable."""
-    if carried.wires is not None:
-        return does_not_apply("individual wires")
     circuit = look.plan.circuits[carried.id]
     if circuit.kind == LOW_VOLTAGE:
         return does_not_apply("a low-voltage circuit")

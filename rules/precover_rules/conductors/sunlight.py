@@ -4,14 +4,24 @@ from precover.plan import Carried, RiseLeg, SurfaceLeg
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.tracing import Lying
 from precover_rules.along import along
+from precover_rules.conditions import individual_wires
 from precover_rules.raceway.fitting import fitting
 
 
-@rule(looks_at=Carried, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("sunlight-rating", "uf-not-uses"))
+def _nowhere_in_the_open(carried: Carried, look: Look) -> str:
+    seen = any(isinstance(lying.leg, SurfaceLeg | RiseLeg) for lying in look.trace.lying(carried))
+    return "" if seen else "no cable on a surface or rising out of the ground"
+
+
+@rule(
+    looks_at=Carried,
+    unless=(individual_wires, _nowhere_in_the_open),
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("sunlight-rating", "uf-not-uses"),
+)
 def cable_in_the_sun(carried: Carried, look: Look) -> Answer:
     """Cable that the sun shines on is of a type made for it, or marked as resistant to sunlight."""
-    if carried.wires is not None:
-        return does_not_apply("individual wires")
     return along(carried, look, _cable_in_the_sun)
 
 

@@ -4,12 +4,14 @@ from precover.plan import BuriedLeg, Carried, Conductor
 from precover.rulebook import Answer, Look, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.tracing import Lying
 from precover_rules.along import in_legs
+from precover_rules.conditions import no_individual_wires
 from precover_rules.conductors.wires import in_words, rewired, unsuited
 from precover_rules.location import RANK, location_of_leg
 
 
 @rule(
     looks_at=Carried,
+    unless=no_individual_wires,
     severity=Severity.DANGER,
     stage=Stage.ROUGH,
     rows=("wet-insulation-letters", "wet-inside-underground", "wet-inside-outdoor-above-grade"),
@@ -17,8 +19,7 @@ from precover_rules.location import RANK, location_of_leg
 def wires_where_it_is_damp_or_wet(carried: Carried, look: Look) -> Answer:
     """Individual wires in a damp or wet place, the inside of a raceway there included, have insulation made for it."""
     wires = carried.wires
-    if wires is None:
-        return does_not_apply("no individual wires")
+    assert wires is not None  # noqa: S101 - its condition
     wettest, wrong, legs, rows = "dry", dict[str, Conductor](), list[int](), {"wet-insulation-letters": None}
     for lying in look.trace.lying(carried):
         location = _location(lying, look)

@@ -21,12 +21,14 @@ from precover.rulebook import (
 from precover_rules.framing.sheathed import TYPES, cables_of, named, runs_in
 
 
-@rule(looks_at=Bend, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("cable-bend",))
+def _no_radius(leg: Bend, _look: Look) -> str:
+    return "not stated: it is on the inspection list" if isinstance(leg.radius, Unstated) else ""
+
+
+@rule(looks_at=Bend, unless=_no_radius, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("cable-bend",))
 def bend_of_a_cable(leg: Bend, look: Look) -> Answer:
     """Sheathed cable is not bent more sharply than its diameter allows."""
-    radius = leg.radius
-    if isinstance(radius, Unstated):
-        return does_not_apply("not stated: it is on the inspection list")
+    radius = look.stated(leg.radius)
     route = look.trace.route_of(leg)
     if not look.stated(look.trace.raceway_around(leg)).absent:
         return does_not_apply("a bend of the raceway")

@@ -38,11 +38,23 @@ CARRIES_ON = Switch | DisconnectSwitch | GroundFaultDevice
 NEEDS = "within reach without a ladder and without moving things"
 
 
-@rule(looks_at=Device, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("gfci-readily-accessible",))
-def a_device_within_reach(device: Device, look: Look) -> Answer:
+def _no_class_a_breaker(circuit: Circuit, _look: Look) -> str:
+    return "" if class_a_as_stated(circuit.breaker) else "not said to be a class A breaker"
+
+
+def _no_class_a_device(device: Receptacle | GroundFaultDevice, _look: Look) -> str:
+    return "" if class_a_as_stated(device) else "not said to be a class A device"
+
+
+@rule(
+    looks_at=Receptacle | GroundFaultDevice,
+    unless=_no_class_a_device,
+    severity=Severity.CORRECTION,
+    stage=Stage.FINAL,
+    rows=("gfci-readily-accessible",),
+)
+def a_device_within_reach(device: Receptacle | GroundFaultDevice, look: Look) -> Answer:
     """A class A device can be reached for its test and reset."""
-    if not isinstance(device, Receptacle | GroundFaultDevice) or not class_a_as_stated(device):
-        return does_not_apply("not said to be a class A device")
     if _another_within_reach(device, look):
         return does_not_apply("a class A device ahead, within reach, protects the same")
     if look.stated(device.readily_accessible):
@@ -53,11 +65,15 @@ def a_device_within_reach(device: Device, look: Look) -> Answer:
     return not_met("place of the device", "out of reach", NEEDS, amend=(*at_the_breaker(device, look), move))
 
 
-@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("gfci-readily-accessible",))
+@rule(
+    looks_at=Circuit,
+    unless=_no_class_a_breaker,
+    severity=Severity.CORRECTION,
+    stage=Stage.FINAL,
+    rows=("gfci-readily-accessible",),
+)
 def a_breaker_within_reach(circuit: Circuit, look: Look) -> Answer:
     """A class A breaker can be reached for its test and reset."""
-    if not class_a_as_stated(circuit.breaker):
-        return does_not_apply("not said to be a class A breaker")
     panel = look.plan.panels.get(circuit.from_)
     if panel is not None and panel.readily_accessible is False:
         move = Proposal.state(

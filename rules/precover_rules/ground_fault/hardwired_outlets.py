@@ -2,18 +2,23 @@
 
 from precover.plan import Device, Equipment, Heater, Motor
 from precover.rulebook import Answer, Look, Severity, Stage, does_not_apply, rule
+from precover_rules.conditions import on_no_branch_circuit
 from precover_rules.ground_fault.places import doubt_about, is_outdoors
 from precover_rules.ground_fault.verdict import class_a_or_not
 
+FIXED = Equipment | Motor | Heater
 
-@rule(looks_at=Device, severity=Severity.DANGER, stage=Stage.FINAL, rows=("gfci-outdoor-outlet-hardwired",))
-def protection_of_hardwired_equipment_outdoors(device: Device, look: Look) -> Answer:
+
+@rule(
+    looks_at=FIXED,
+    unless=on_no_branch_circuit,
+    severity=Severity.DANGER,
+    stage=Stage.FINAL,
+    rows=("gfci-outdoor-outlet-hardwired",),
+)
+def protection_of_hardwired_equipment_outdoors(device: Equipment | Motor | Heater, look: Look) -> Answer:
     """Hard-wired equipment outdoors at a dwelling has class A ground-fault protection."""
-    if not isinstance(device, Equipment | Motor | Heater):
-        return does_not_apply("not a motor, a heater or other fixed equipment")
     circuit = look.trace.circuit_of(device)
-    if circuit.kind != "branch circuit":
-        return does_not_apply(f"on a {circuit.kind}")
     if isinstance(device, Heater) and device.deicing:
         return does_not_apply("de-icing and pipe heating equipment has ground-fault rules of its own")
     if not is_outdoors(look.trace.box_of(device), look):
