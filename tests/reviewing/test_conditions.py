@@ -74,15 +74,35 @@ def test_the_first_condition_that_says_why_is_the_answer() -> None:
 
 def test_what_conditions_note_begins_the_derivation_of_each_rule() -> None:
     """In the order of the conditions, and in that of no other rule."""
-    one, other = Counted(""), Counted("")
+    one, other = Noting("one"), Noting("other")
     review = reviewed(made((one, other)), made((one, other)), made(other), made(()))
-    noted = ("asked ", None)
+    ran = ("it ran", None)
     assert [line.steps for line in review.ledger] == [
-        (noted, noted, ("it ran", None)),
-        (noted, noted, ("it ran", None)),
-        (noted, ("it ran", None)),
-        (("it ran", None),),
+        (("one", None), ("other", None), ran),
+        (("one", None), ("other", None), ran),
+        (("other", None), ran),
+        (ran,),
     ]
+    assert [len(line.cells) for line in review.ledger] == [1, 1, 1, 0]
+
+
+def test_what_is_noted_twice_is_told_once() -> None:
+    """By a condition, and by the rule that asks the same."""
+    (line,) = reviewed(made((Noting("it ran"), Noting("it ran")))).ledger
+    assert line.steps == (("it ran", None),)
+
+
+class Noting:
+    """A condition that lets every rule run, and notes a step and a limit."""
+
+    def __init__(self, step: str) -> None:
+        self.step = step
+
+    def __call__(self, _receptacle: Receptacle, look: Look) -> str:
+        look.because(self.step)
+        if self.step != "one":
+            look.limit("lights on a branch circuit")
+        return ""
 
 
 def silent(_receptacle: Receptacle, _look: Look) -> str:

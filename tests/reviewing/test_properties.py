@@ -145,7 +145,9 @@ def _stands_in(found: Stated) -> bool:
 
 def _pairs(before: Review, after: Review) -> Iterator[tuple[Line, Line]]:
     """Each check of one review with the same check of another, of plans that list the same things."""
-    yield from zip(before.ran, after.ran, strict=True)
+    one, other = ({(line.rule.id, line.subject): line for line in of.ran} for of in (before, after))
+    assert one.keys() == other.keys()
+    yield from ((line, other[check]) for check, line in one.items())
 
 
 def _never(pairs: Any, was: set[Outcome] | frozenset[Outcome], becomes: set[Outcome] | frozenset[Outcome]) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from precover.reading.collecting import nothing_is_garbage
 from precover.reviewing.changes import changed_places
 from precover.reviewing.opening import OpenPlan
-from precover.reviewing.review import Line, PassedOver, Review
+from precover.reviewing.review import Review
 from precover.reviewing.reviewer import review, run_rules
 from precover.rulebook.book import Library
 from precover.tracing.around import around, stop_of
@@ -38,8 +38,8 @@ def review_again(before: Review, edited: OpenPlan, places: Iterable[str]) -> Rev
         ran = run_rules(edited.trace, before.book, touched)
     if touched is not None:
         stays = _Staying(touched)
-        ran.lines[:0] = filter(stays, before.told)
-        ran.passed_over[:0] = filter(stays, before.passed_over)
+        ran.lines[:0] = [line for line in before.told if stays(line.subject)]
+        ran.passed_over[:0] = [over for over in before.passed_over if stays(over[1])]
     return Review(edited.document, edited.trace, before.book, before.rules_defaulted, ran)
 
 
@@ -51,8 +51,7 @@ class _Staying:
         self.touched = touched
         self.known: dict[str, bool] = {}
 
-    def __call__(self, said: Line | PassedOver) -> bool:
-        subject = said.subject
+    def __call__(self, subject: str) -> bool:
         stays = self.known.get(subject)
         if stays is None:
             stays = self.known[subject] = subject.count("/") > 1 and stop_of(subject) not in self.touched

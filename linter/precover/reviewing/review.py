@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from functools import cached_property
 from typing import NamedTuple
 
@@ -28,18 +28,9 @@ class Line(NamedTuple):
         return self.answer.at or self.subject
 
 
-class PassedOver(NamedTuple):
-    """Rules that are not about a subject, all for one reason, which their conditions say. None of them was run on it."""
-
-    rules: tuple[Rule, ...]
-    subject: str
-    """JSON Pointer of the subject."""
-    why: str
-
-    def lines(self) -> Iterator[Line]:
-        """Their lines of the ledger."""
-        answer = does_not_apply(self.why)
-        return (Line(rule, self.subject, answer) for rule in self.rules)
+PassedOver = tuple[tuple[Rule, ...], str, str]
+"""Rules that are not about a subject, all for one reason, so that none was run on it: the rules, the JSON Pointer of the
+subject, and the reason."""
 
 
 class Ran(NamedTuple):
@@ -99,7 +90,10 @@ class Review:
     @cached_property
     def ran(self) -> tuple[Line, ...]:
         """Every check in no order, those that were passed over too."""
-        return (*self.told, *(line for over in self.passed_over for line in over.lines()))
+        passed = (
+            Line(rule, subject, does_not_apply(why)) for rules, subject, why in self.passed_over for rule in rules
+        )
+        return (*self.told, *passed)
 
     @cached_property
     def ledger(self) -> tuple[Line, ...]:
@@ -126,7 +120,7 @@ class Review:
         counts = dict.fromkeys(Outcome, 0)
         for line in self.told:
             counts[line.answer.outcome] += 1
-        counts[Outcome.DOES_NOT_APPLY] += sum(len(over.rules) for over in self.passed_over)
+        counts[Outcome.DOES_NOT_APPLY] += sum(len(rules) for rules, _, _ in self.passed_over)
         return counts
 
     @cached_property

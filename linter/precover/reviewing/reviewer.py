@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import NamedTuple
 
 from precover.reading import Document
 from precover.reading.collecting import nothing_is_garbage
 from precover.reviewing.inspecting import fault
 from precover.reviewing.opening import OpenPlan
-from precover.reviewing.review import Line, PassedOver, Ran, Review
+from precover.reviewing.review import Line, Ran, Review
 from precover.reviewing.supposing import suppose
-from precover.rulebook import Cell, Look, Missing, Outcome, PackUnreadable, Rule, Rulebook
+from precover.rulebook import Answer, Look, Missing, Outcome, PackUnreadable, Rule, Rulebook
 from precover.rulebook.book import DEFAULT_PACK, Library
+from precover.rulebook.look import Noted
 from precover.rulebook.rule import Condition
 from precover.tracing import Trace
 from precover.tracing.around import stop_of
@@ -49,78 +49,79 @@ def run_rules(trace: Trace, book: Rulebook, only: frozenset[str] | None = None) 
         place = subject.place
         if only is not None and place.count("/") > 1 and stop_of(place) not in only:
             continue
-        asked: dict[Condition, _Asked | None] = {}
+        asked: dict[Condition, str] = {}
+        noted: dict[Condition, Noted] = {}
         for unless, rules in book.about(type(subject))[0]:
-            before = _ask(unless, subject, look, asked)
-            if before is not None and before.why:
-                ran.passed_over.append(PassedOver(rules, place, before.why))
-                continue
-            for rule in rules:
-                try:
-                    ran.lines.append(_line(rule, subject, place, look, before))
-                except PackUnreadable:
-                    raise
-                except Exception as problem:  # a rule, perhaps a third party's, may fail in any way
-                    ran.faults.setdefault(rule.id, fault(place, problem))
+            why = ""
+            for condition in unless:
+                why = asked.get(condition, _NOT_ASKED)
+                if why is _NOT_ASKED:
+                    why = asked[condition] = _ask(condition, subject, look, noted)
+                if why:
+                    break
+            if not why or why is _CANNOT_SAY:
+                before = None if why else [noted[condition] for condition in unless if condition in noted]
+                _run(rules, subject, place, look, before, ran)
+            else:
+                ran.passed_over.append((rules, place, why))
     return ran
 
 
-class _Asked(NamedTuple):
-    """What a condition, or several in their order, said of a subject, and what they noted for the derivation."""
-
-    why: str
-    steps: tuple[tuple[str, str | None], ...] = ()
-    cells: tuple[Cell, ...] = ()
+_NOT_ASKED, _CANNOT_SAY = "not asked", "cannot say"
 
 
-_NOTHING = _Asked("")
-
-
-def _ask(
-    unless: tuple[Condition, ...], subject: object, look: Look, asked: dict[Condition, _Asked | None]
-) -> _Asked | None:
-    """What conditions say of a subject, each asked once; None where one of them cannot say, so that each rule has to be
-    asked by itself."""
-    noted = _NOTHING
-    for condition in unless:
-        if condition not in asked:
-            asked[condition] = _ask_one(condition, subject, look)
-        said = asked[condition]
-        if said is None or said.why:
-            return said
-        if said.steps or said.cells:
-            noted = _Asked("", noted.steps + said.steps, noted.cells + said.cells)
-    return noted
-
-
-def _ask_one(condition: Condition, subject: object, look: Look) -> _Asked | None:
-    look.begin()
+def _ask(condition: Condition, subject: object, look: Look, noted: dict[Condition, Noted]) -> str:
+    """What a condition says of a subject; _CANNOT_SAY where it meets a fact that is not stated, or fails: then each of its
+    rules has to be asked by itself."""
     try:
-        return _Asked(condition(subject, look), tuple(look.steps), tuple(look.cells))
+        why = condition(subject, look)
     except PackUnreadable:
         raise
-    except Exception:  # a fact that is not stated, or a fault: each rule meets it again, and answers for itself
-        return None
+    except Exception:  # each of its rules meets it again, and answers for itself
+        look.begin()
+        return _CANNOT_SAY
+    if look.steps or look.cells:
+        noted[condition] = look.take()
+    return why
 
 
-def _line(rule: Rule, subject: object, place: str, look: Look, before: _Asked | None) -> Line:
-    look.begin()
-    try:
-        if before is None:
-            answer = rule.answer(subject, look)
-        else:
-            if before is not _NOTHING:
-                look.steps, look.cells = list(before.steps), list(before.cells)
-            answer = rule.check(subject, look)
-    except Missing as missing:
-        answer = suppose(rule, subject, look, missing.fact)
+def _run(
+    rules: tuple[Rule, ...],
+    subject: object,
+    place: str,
+    look: Look,
+    before: list[Noted] | None,
+    ran: Ran,
+) -> None:
+    """Run rules on a subject, after conditions that noted `before`; with None, each with its conditions."""
+    for rule in rules:
+        try:
+            if before is None:
+                answer = rule.answer(subject, look)
+            else:
+                for steps, cells in before:
+                    look.steps += steps
+                    look.cells += cells
+                answer = rule.check(subject, look)
+        except Missing as missing:
+            answer = suppose(rule, subject, look, missing.fact)
+        except PackUnreadable:
+            raise
+        except Exception as problem:  # a rule, perhaps a third party's, may fail in any way
+            ran.faults.setdefault(rule.id, fault(place, problem))
+            look.begin()
+            continue
+        ran.lines.append(_line(rule, place, answer, look, told_twice=bool(before)))
+        look.begin()
+
+
+def _line(rule: Rule, place: str, answer: Answer, look: Look, *, told_twice: bool) -> Line:
     if answer.outcome is _DOES_NOT_APPLY or answer.outcome is _CANNOT_TELL:
         # Without a derivation: what was noted on the way belongs to values that were only tried.
         return Line(rule, place, answer)
-    if before is None or before is _NOTHING:
-        return Line(rule, place, answer, tuple(look.steps), tuple(look.cells))
-    # What a condition noted, and the rule on its way once more, is told once.
-    return Line(rule, place, answer, tuple(dict.fromkeys(look.steps)), tuple(dict.fromkeys(look.cells)))
+    if told_twice:  # by a condition, and by the rule on its way once more
+        return Line(rule, place, answer, tuple(dict.fromkeys(look.steps)), tuple(dict.fromkeys(look.cells)))
+    return Line(rule, place, answer, tuple(look.steps), tuple(look.cells))
 
 
 _DOES_NOT_APPLY, _CANNOT_TELL = Outcome.DOES_NOT_APPLY, Outcome.CANNOT_TELL

@@ -16,6 +16,10 @@ _TABLES = "tables"
 """Where a trace notes from whose values something was worked out."""
 
 
+Noted = tuple[list[tuple[str, str | None]], list[Cell]]
+"""Steps of a derivation, each with the JSON Pointer it comes from, and the cells that were read for it."""
+
+
 class Missing(Exception):
     """Raised by `Look.stated` where a rule needs a fact that the plan leaves out."""
 
@@ -48,6 +52,12 @@ class Look:
             self.cells = []
         if self.steps:
             self.steps = []
+
+    def take(self) -> Noted:
+        """What was read since, which is forgotten here."""
+        noted = self.steps, self.cells
+        self.steps, self.cells = [], []
+        return noted
 
     def stated(self, value: T | Unstated) -> T:
         """The value of a fact. Where the plan leaves it out, the rule stops here, and the fact becomes the query unless
