@@ -24,6 +24,11 @@ def hots(circuit: Circuit, look: Look) -> Literal[1, 2]:
     return 2 if voltage.line_to_line > voltage.line_to_ground or is_multiwire(circuit, look) else 1
 
 
+def one_hot(circuit: Circuit, look: Look) -> str:
+    """A condition of rules: only circuits of two hots are looked at."""
+    return "one hot" if hots(circuit, look) == 1 else ""
+
+
 def is_multiwire(circuit: Circuit, look: Look) -> bool:
     """Two hots share a neutral. Wiring with one or two insulated conductors cannot do that."""
     if circuit.multiwire is True or circuit.multiwire is False:

@@ -25,6 +25,11 @@ def no_feeder_to_a_panel(circuit: Circuit, look: Look) -> str:
     return "" if feeds else "no feeder to a panel"
 
 
+def no_new_branch_circuit(circuit: Circuit, _look: Look) -> str:
+    """Only branch circuits that are new are looked at."""
+    return "" if circuit.kind == "branch circuit" and circuit.existing is not True else "no new branch circuit"
+
+
 def individual_wires(carried: Carried, _look: Look) -> str:
     """Only cable is looked at."""
     return "" if carried.wires is None else "individual wires"

@@ -29,6 +29,11 @@ def holds_nothing(route: Route) -> bool:
     return not any(isinstance(leg.raceway, Raceway) for leg in route.legs)
 
 
+def no_raceway_along(route: Route, _look: Look) -> str:
+    """A condition of rules: routes that are said to have no raceway are not looked at."""
+    return "no raceway" if holds_nothing(route) else ""
+
+
 def raceways_along(route: Route, look: Look) -> Iterator[tuple[Leg, Raceway]]:
     """Each leg but bends, with the raceway that holds there (which may be none)."""
     for leg in route.legs:

@@ -27,6 +27,11 @@ def supplies_to(structure: Structure, look: Look) -> list[Supply]:
     return supplies
 
 
+def not_supplied(structure: Structure, look: Look) -> str:
+    """A condition of rules: only separate structures that something supplies are looked at."""
+    return "" if supplies_to(structure, look) else NOT_SUPPLIED
+
+
 @once
 def leaves_its_structure(circuit: Circuit, look: Look) -> bool:
     """It goes to another structure than the one it begins in."""

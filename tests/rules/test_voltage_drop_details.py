@@ -242,7 +242,7 @@ def test_why_nothing_is_said_of_a_feeder(patch: dict[str, Any], rule: str, why: 
 def test_low_voltage_is_left_alone() -> None:
     """Whatever its lamps draw."""
     found = line(reviewed(garden(lawn("12 in"))), "/circuits/garden").answer
-    assert (found.outcome.value, found.why) == ("does not apply", "no new branch circuit or feeder")
+    assert (found.outcome.value, found.why) == ("does not apply", "low voltage")
 
 
 # The two figures

@@ -5,16 +5,11 @@ from collections.abc import Sequence
 from precover.plan import Cable, Carried, Circuit, Conductor, Route, Unstated
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover_rules.bringing_a_neutral import one_conductor_more, with_a_neutral
-from precover_rules.circuit_conductors import carried_on, hots, uses_neutral
+from precover_rules.circuit_conductors import carried_on, hots, one_hot, uses_neutral
 from precover_rules.conditions import low_voltage, no_branch_circuit
 from precover_rules.sizing.own_circuit import outlets_on
 
 NEUTRAL = "a neutral all the way to what it feeds"
-
-
-def one_hot(circuit: Circuit, look: Look) -> str:
-    """Only circuits of two hots are looked at."""
-    return "one hot" if hots(circuit, look) == 1 else ""
 
 
 def _between_two_hots(circuit: Circuit, look: Look) -> str:

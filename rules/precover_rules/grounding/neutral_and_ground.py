@@ -18,7 +18,8 @@ from precover.rulebook import (
 )
 from precover_rules.bringing_a_neutral import with_a_neutral
 from precover_rules.circuit_conductors import carried_on, has_neutral, kept_three_wire, uses_neutral
-from precover_rules.circuits import devices_on
+from precover_rules.circuits import devices_on, panel_behind
+from precover_rules.conditions import no_feeder_to_a_panel
 from precover_rules.grounding.bringing_a_ground import brings_a_ground, with_a_ground
 from precover_rules.separate_structures import leaves_its_structure
 
@@ -71,12 +72,16 @@ def ground_bar_in_the_panel(panel: Panel, look: Look) -> Answer:
     )
 
 
-@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("neutral-needed-for-120v",))
+@rule(
+    looks_at=Circuit,
+    unless=no_feeder_to_a_panel,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("neutral-needed-for-120v",),
+)
 def neutral_for_120_volt_loads(feeder: Circuit, look: Look) -> Answer:
     """A feeder for anything that needs a neutral carries one all the way."""
-    panel = look.trace.panel_fed_by(feeder) if feeder.kind == "feeder" else None
-    if panel is None:
-        return does_not_apply("not a feeder to a panel")
+    panel = panel_behind(feeder, look)
     user = next((circuit for circuit in look.trace.circuits_from(panel) if uses_neutral(circuit, look)), None)
     if user is None:
         return does_not_apply("nothing behind it needs a neutral")

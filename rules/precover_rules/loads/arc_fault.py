@@ -15,6 +15,7 @@ from precover.rulebook import (
     rule,
 )
 from precover_rules.circuits import devices_on
+from precover_rules.conditions import no_new_branch_circuit
 from precover_rules.premises import DWELLINGS, is_dwelling
 from precover_rules.sizing.own_circuit import PASSES_CURRENT
 
@@ -25,11 +26,15 @@ LARGEST = "arc-fault protected circuit"
 VOLTAGE = "small branch circuit voltage"
 
 
-@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("afci-outbuilding-scope",))
+@rule(
+    looks_at=Circuit,
+    unless=no_new_branch_circuit,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("afci-outbuilding-scope",),
+)
 def arc_fault_protection_of_rooms(circuit: Circuit, look: Look) -> Answer:
     """A 120 V circuit to rooms of a dwelling unit has arc-fault protection; an outbuilding that is none needs none."""
-    if circuit.kind != "branch circuit" or circuit.existing is True:
-        return does_not_apply("no new branch circuit")
     outlets = [one for one in devices_on(circuit, look) if _may_be_in_a_room(one, look)]
     if not outlets:
         return does_not_apply("no outlet in a room of a dwelling")

@@ -4,6 +4,8 @@ from precover.electrical.overcurrent import next_rating
 from precover.plan import Circuit, MainBreaker, Panel
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import Current
+from precover_rules.circuits import panel_behind
+from precover_rules.conditions import no_feeder_to_a_panel
 from precover_rules.loads.calculated import calculated_load, spread
 from precover_rules.loads.drawn import amperes
 from precover_rules.sizing.ampacity import Verdict, least_size, verdict
@@ -16,6 +18,7 @@ from precover_rules.sizing.standard import ratings
 
 @rule(
     looks_at=Circuit,
+    unless=no_feeder_to_a_panel,
     severity=Severity.CORRECTION,
     stage=Stage.PLAN,
     rows=(
@@ -30,9 +33,7 @@ from precover_rules.sizing.standard import ratings
 )
 def breaker_carries_the_load(feeder: Circuit, look: Look) -> Answer:
     """The breaker of a feeder is not smaller than the calculated load behind it."""
-    panel = look.trace.panel_fed_by(feeder) if feeder.kind == "feeder" else None
-    if panel is None:
-        return does_not_apply("no feeder to a panel")
+    panel = panel_behind(feeder, look)
     if not look.trace.circuits_from(panel):
         return does_not_apply("nothing is planned behind it")
     rating = look.stated(feeder.breaker.rating)
@@ -45,12 +46,16 @@ def breaker_carries_the_load(feeder: Circuit, look: Look) -> Answer:
     return not_met(of, rating, needs, at=f"{feeder.breaker.place}/rating", amend=_ways(feeder, panel, load.amps, look))
 
 
-@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("feeder-size-calculated",))
+@rule(
+    looks_at=Circuit,
+    unless=no_feeder_to_a_panel,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("feeder-size-calculated",),
+)
 def conductors_carry_the_load(feeder: Circuit, look: Look) -> Answer:
     """The hots of a feeder carry the calculated load behind it, where they lie."""
-    panel = look.trace.panel_fed_by(feeder) if feeder.kind == "feeder" else None
-    if panel is None:
-        return does_not_apply("no feeder to a panel")
+    panel = panel_behind(feeder, look)
     rating = look.stated(feeder.breaker.rating)
     load = calculated_load(panel, look, rating)
     if load is None or load.amps > rating:

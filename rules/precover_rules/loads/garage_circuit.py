@@ -3,6 +3,7 @@
 from precover.plan import Circuit, Device, DisconnectSwitch, GroundFaultDevice, Receptacle, Structure, Switch
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover_rules.circuits import devices_on
+from precover_rules.conditions import no_garage
 from precover_rules.loads.drawn import is_general
 from precover_rules.premises import is_dwelling
 
@@ -10,11 +11,15 @@ NO_OUTLET = (Switch, DisconnectSwitch, GroundFaultDevice)
 RATING = "garage receptacle circuit"
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("garage-circuit-20a-required",))
+@rule(
+    looks_at=Structure,
+    unless=no_garage,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("garage-circuit-20a-required",),
+)
 def garage_has_its_receptacle_circuit(structure: Structure, look: Look) -> Answer:
     """A garage of a dwelling with power has a 120 V, 20 A circuit for its receptacles and nothing else."""
-    if structure.use != "garage":
-        return does_not_apply("no garage")
     receptacles = [
         one for one in look.trace.devices_at(structure) if isinstance(one, Receptacle) and _inside(one, look)
     ]

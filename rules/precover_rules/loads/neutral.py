@@ -30,11 +30,19 @@ COLUMNS = ("60 °C", "75 °C")
 """Columns for terminals that are not marked, and for such as are marked 75 °C."""
 
 
-@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("feeder-neutral-size",))
+def _no_new_feeder(circuit: Circuit, _look: Look) -> str:
+    return "" if circuit.kind == "feeder" and circuit.existing is not True else "no new feeder"
+
+
+@rule(
+    looks_at=Circuit,
+    unless=_no_new_feeder,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("feeder-neutral-size",),
+)
 def neutral_of_a_feeder(feeder: Circuit, look: Look) -> Answer:
     """The neutral of a feeder carries the largest unbalance of its load, and is not smaller than its grounding conductor."""
-    if feeder.kind != "feeder" or feeder.existing is True:
-        return does_not_apply("no new feeder")
     parts = [
         (carried, *wire)
         for _, carried in carried_on(feeder, look)

@@ -22,14 +22,21 @@ from precover_rules.loads.known import known
 from precover_rules.sizing.standard import ratings
 
 
+def _no_new_panel(panel: Panel, look: Look) -> str:
+    new = panel.id in look.trace.tree.fed_by and panel.existing is not True
+    return "" if new else "no new panel on a feeder"
+
+
 @rule(
-    looks_at=Panel, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("panel-main-needed", "main-may-exceed-feeder")
+    looks_at=Panel,
+    unless=_no_new_panel,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("panel-main-needed", "main-may-exceed-feeder"),
 )
 def bus_is_protected(panel: Panel, look: Look) -> Answer:
     """The breaker ahead of a panel, or its main, is not larger than the rating of its bus."""
-    feeder = look.trace.tree.fed_by.get(panel.id)
-    if feeder is None or panel.existing is True:
-        return does_not_apply("no new panel on a feeder")
+    feeder = look.trace.tree.fed_by[panel.id]
     ahead, bus = look.stated(feeder.breaker.rating), look.stated(panel.bus)
     of, at = "bus rating", f"{panel.place}/bus"
     if ahead <= bus:

@@ -7,6 +7,7 @@ from precover.plan import Circuit, Receptacle
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import Current
 from precover_rules.circuits import devices_on
+from precover_rules.conditions import no_branch_circuit
 from precover_rules.loads.drawn import is_general, voltage_and_hots
 from precover_rules.premises import DWELLINGS, is_dwelling
 from precover_rules.sizing.standard import ratings
@@ -14,21 +15,25 @@ from precover_rules.sizing.standard import ratings
 NO_LIMIT = "a dwelling has no limit on receptacles of a circuit; some local codes have"
 
 
+def _no_receptacle(circuit: Circuit, look: Look) -> str:
+    found = any(isinstance(device, Receptacle) for device in devices_on(circuit, look))
+    return "" if found else "no receptacle on it"
+
+
+def _no_limit(_circuit: Circuit, look: Look) -> str:
+    return NO_LIMIT if look.plan.site.premises in DWELLINGS else ""
+
+
 @rule(
     looks_at=Circuit,
+    unless=(no_branch_circuit, _no_receptacle, _no_limit),
     severity=Severity.CORRECTION,
     stage=Stage.PLAN,
     rows=("receptacle-count-per-circuit-none", "load-general-receptacle-va"),
 )
 def receptacles_within_the_circuit(circuit: Circuit, look: Look) -> Answer:
     """Outside dwellings, the receptacles of a circuit count for no more than it carries; a dwelling has no such limit."""
-    if circuit.kind != "branch circuit":
-        return does_not_apply("no branch circuit")
     receptacles = [device for device in devices_on(circuit, look) if isinstance(device, Receptacle)]
-    if not receptacles:
-        return does_not_apply("no receptacle on it")
-    if look.plan.site.premises in DWELLINGS:
-        return does_not_apply(NO_LIMIT)
     volts, _ = voltage_and_hots(circuit, look)
     count = sum(is_general(receptacle, circuit, look) for receptacle in receptacles)
     rating, each = look.stated(circuit.breaker.rating), look.limit("load of a receptacle").value

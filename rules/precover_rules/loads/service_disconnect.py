@@ -17,11 +17,20 @@ from precover.rulebook import (
 from precover_rules.premises import is_small_dwelling
 
 
-@rule(looks_at=Panel, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("emergency-disconnect-service",))
+def _not_replaced(panel: Panel, _look: Look) -> str:
+    replaced = panel.duty == "service equipment" and panel.replaced is True
+    return "" if replaced else "no service that is replaced"
+
+
+@rule(
+    looks_at=Panel,
+    unless=_not_replaced,
+    severity=Severity.CORRECTION,
+    stage=Stage.FINAL,
+    rows=("emergency-disconnect-service",),
+)
 def emergency_disconnect_of_the_service(panel: Panel, look: Look) -> Answer:
     """A one- or two-family dwelling whose service is replaced has an emergency disconnect outdoors."""
-    if panel.duty != "service equipment" or panel.replaced is not True:
-        return does_not_apply("no service that is replaced")
     if not is_small_dwelling(look):
         return does_not_apply("no one- or two-family dwelling")
     of, needs = "emergency disconnect", "one for the service, outdoors and readily accessible"

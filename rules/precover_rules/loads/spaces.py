@@ -8,7 +8,6 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
-    does_not_apply,
     inspection,
     met,
     not_met,
@@ -18,22 +17,22 @@ from precover_rules.circuit_conductors import hots
 from precover_rules.loads.known import known
 
 
-@rule(looks_at=Panel, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("panel-spaces",))
+def _not_counted(panel: Panel, look: Look) -> str:
+    if isinstance(panel.spaces, Unstated):
+        return "its spaces are not stated; they are counted on site"
+    return "" if look.trace.circuits_from(panel) else "no circuit begins in it"
+
+
+@rule(looks_at=Panel, unless=_not_counted, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("panel-spaces",))
 def spaces_for_the_breakers(panel: Panel, look: Look) -> Answer:
     """A panel has a space for every pole of the breakers in it."""
-    if isinstance(panel.spaces, Unstated):
-        return does_not_apply("its spaces are not stated; they are counted on site")
-    circuits = look.trace.circuits_from(panel)
-    if not circuits:
-        return does_not_apply("no circuit begins in it")
-    poles = sum(_poles(circuit, look) for circuit in circuits)
+    spaces = look.stated(panel.spaces)
+    poles = sum(_poles(circuit, look) for circuit in look.trace.circuits_from(panel))
     of, needs, at = "spaces", f"at least {poles}, one for each pole", f"{panel.place}/spaces"
-    if panel.spaces >= poles:
-        return met(of, panel.spaces, needs, at=at)
+    if spaces >= poles:
+        return met(of, spaces, needs, at=at)
     words = f"use a panel with {poles} spaces or more for {panel.id}"
-    return not_met(
-        of, panel.spaces, needs, at=at, amend=(Proposal.state(words, Effort.PART, (panel, "spaces", poles)),)
-    )
+    return not_met(of, spaces, needs, at=at, amend=(Proposal.state(words, Effort.PART, (panel, "spaces", poles)),))
 
 
 @inspection(looks_at=Panel, stage=Stage.PLAN, rows=("panel-spaces",))

@@ -19,16 +19,19 @@ from precover_rules.premises import is_dwelling
 NEEDS = "a type 1 or type 2 device in the panel or beside it"
 
 
+def _does_not_come_up(panel: Panel, look: Look) -> str:
+    return "" if _comes_up(panel, look) else "neither a feeder to a dwelling unit nor a service that is replaced"
+
+
 @rule(
     looks_at=Panel,
+    unless=_does_not_come_up,
     severity=Severity.CORRECTION,
     stage=Stage.FINAL,
     rows=("surge-protection", "surge-service-replaced"),
 )
 def surge_protection_of_a_dwelling(panel: Panel, look: Look) -> Answer:
     """A new feeder panel of a dwelling unit, and a dwelling's service that is replaced, has surge protection."""
-    if not _comes_up(panel, look):
-        return does_not_apply("neither a feeder to a dwelling unit nor a service that is replaced")
     if not is_dwelling(look):
         return does_not_apply("not the premises of a dwelling")
     of, at = "surge protection", f"{panel.place}/surge-protection"

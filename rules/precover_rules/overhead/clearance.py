@@ -24,11 +24,23 @@ RESIDENTIAL = "over residential property and driveways"
 TRUCKS = "over streets, truck parking and farm land"
 
 
-@rule(looks_at=OverheadLeg, severity=Severity.DANGER, stage=Stage.FINAL, rows=("overhead-clearance-ground",))
+def _over_a_roof(leg: OverheadLeg, _look: Look) -> str:
+    return "over a roof" if leg.overhead == "roof" else ""
+
+
+def _not_over_a_roof(leg: OverheadLeg, _look: Look) -> str:
+    return "" if leg.overhead == "roof" else "not over a roof"
+
+
+@rule(
+    looks_at=OverheadLeg,
+    unless=_over_a_roof,
+    severity=Severity.DANGER,
+    stage=Stage.FINAL,
+    rows=("overhead-clearance-ground",),
+)
 def clearance_above_ground(leg: OverheadLeg, look: Look) -> Answer:
     """The lowest point of a span is high enough above the ground for what passes below, and for its voltage."""
-    if leg.overhead == "roof":
-        return does_not_apply("over a roof")
     circuits = power_on(leg, look)
     if not circuits:
         return does_not_apply(LOW_VOLTAGE_ONLY)
@@ -39,11 +51,15 @@ def clearance_above_ground(leg: OverheadLeg, look: Look) -> Answer:
     return at_least("clearance", has, needed, at=f"{leg.place}/clearance", amend=_raised(leg, needed, look))
 
 
-@rule(looks_at=OverheadLeg, severity=Severity.DANGER, stage=Stage.FINAL, rows=("overhead-clearance-building",))
+@rule(
+    looks_at=OverheadLeg,
+    unless=_not_over_a_roof,
+    severity=Severity.DANGER,
+    stage=Stage.FINAL,
+    rows=("overhead-clearance-building",),
+)
 def clearance_above_a_roof(leg: OverheadLeg, look: Look) -> Answer:
     """The lowest point of a span is high enough above a roof that it crosses."""
-    if leg.overhead != "roof":
-        return does_not_apply("not over a roof")
     circuits = power_on(leg, look)
     if not circuits:
         return does_not_apply(LOW_VOLTAGE_ONLY)

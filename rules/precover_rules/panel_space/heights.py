@@ -9,7 +9,6 @@ from precover.rulebook import (
     Severity,
     Stage,
     at_most,
-    does_not_apply,
     inspection,
     rule,
 )
@@ -18,21 +17,46 @@ from precover.units import Length
 ON_THE_LIST = "not stated: it is on the inspection list"
 
 
-@rule(looks_at=Panel, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("breaker-height",))
+def _no_new_feeder_panel(panel: Panel, _look: Look) -> str:
+    new = panel.duty == "feeder panel" and not panel.existing
+    return "not a new feeder panel" if isinstance(panel.handle_height, Unstated) and not new else ""
+
+
+def _not_said(switch: Switch | DisconnectSwitch, _look: Look) -> str:
+    return ON_THE_LIST if isinstance(switch.height, Unstated) else ""
+
+
+@rule(
+    looks_at=Panel,
+    unless=_no_new_feeder_panel,
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("breaker-height",),
+)
 def height_of_breakers(panel: Panel, look: Look) -> Answer:
     """No breaker handle of a panel is higher than a person reaches."""
-    if isinstance(panel.handle_height, Unstated) and (panel.duty != "feeder panel" or panel.existing):
-        return does_not_apply("not a new feeder panel")
     return _reached(panel, "handle-height", look.stated(panel.handle_height), look)
 
 
-@rule(looks_at=Switch, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("switch-accessible-height",))
+@rule(
+    looks_at=Switch,
+    unless=_not_said,
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("switch-accessible-height",),
+)
 def height_of_switches(switch: Switch, look: Look) -> Answer:
     """No switch is higher than a person reaches."""
     return _height(switch, look)
 
 
-@rule(looks_at=DisconnectSwitch, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("switch-accessible-height",))
+@rule(
+    looks_at=DisconnectSwitch,
+    unless=_not_said,
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("switch-accessible-height",),
+)
 def height_of_disconnects(switch: DisconnectSwitch, look: Look) -> Answer:
     """No disconnect switch is higher than a person reaches."""
     return _height(switch, look)
@@ -49,9 +73,7 @@ def handles_within_reach(plan: Plan, look: Look) -> str | None:
 
 
 def _height(switch: Switch | DisconnectSwitch, look: Look) -> Answer:
-    if isinstance(switch.height, Unstated):
-        return does_not_apply(ON_THE_LIST)
-    return _reached(switch, "height", switch.height, look)
+    return _reached(switch, "height", look.stated(switch.height), look)
 
 
 def _reached(thing: Panel | Switch | DisconnectSwitch, key: str, height: Length, look: Look) -> Answer:

@@ -9,7 +9,6 @@ from precover.rulebook import (
     Severity,
     Stage,
     authority_decides,
-    does_not_apply,
     met,
     not_met,
     rule,
@@ -19,11 +18,19 @@ from precover_rules.premises import is_dwelling
 NEEDS = "not in a dwelling's bathroom or a clothes closet"
 
 
-@rule(looks_at=Panel, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("panel-not-bath-closet",))
+def _in_place_already(panel: Panel, _look: Look) -> str:
+    return "it is there already" if panel.existing else ""
+
+
+@rule(
+    looks_at=Panel,
+    unless=_in_place_already,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("panel-not-bath-closet",),
+)
 def not_in_a_bathroom_or_clothes_closet(panel: Panel, look: Look) -> Answer:
     """A panel is not in a dwelling's bathroom, and not among clothes."""
-    if panel.existing:
-        return does_not_apply("it is there already")
     area = look.stated(panel.area)
     at = f"{panel.place}/area"
     if area == "closet":

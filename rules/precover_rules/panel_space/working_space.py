@@ -10,21 +10,29 @@ from precover.rulebook import (
     Severity,
     Stage,
     at_least,
-    does_not_apply,
     inspection,
     rule,
 )
 from precover.units import Length
 
-NOT_NEW = "not a new feeder panel"
 ON_THE_LIST = "not stated: it is on the inspection list"
 
 
-@rule(looks_at=Panel, severity=Severity.DANGER, stage=Stage.PLAN, rows=("working-depth",))
+def _not_new(panel: Panel, _look: Look) -> str:
+    return "" if panel.duty == "feeder panel" and panel.existing is not True else "not a new feeder panel"
+
+
+def _no_width(panel: Panel, _look: Look) -> str:
+    return ON_THE_LIST if isinstance(panel.working_space.width, Unstated) else ""
+
+
+def _no_height(panel: Panel, _look: Look) -> str:
+    return ON_THE_LIST if isinstance(panel.working_space.height, Unstated) else ""
+
+
+@rule(looks_at=Panel, unless=_not_new, severity=Severity.DANGER, stage=Stage.PLAN, rows=("working-depth",))
 def depth_of_the_space(panel: Panel, look: Look) -> Answer:
     """In front of a new panel it is clear as far as a person who works on it live needs."""
-    if not _is_new(panel):
-        return does_not_apply(NOT_NEW)
     space = panel.working_space
     depth = look.stated(space.depth)
     to_ground = look.stated(panel.system).line_to_ground
@@ -36,22 +44,28 @@ def depth_of_the_space(panel: Panel, look: Look) -> Answer:
     return _enough("depth", depth, look.cell("working-space", band, opposite), panel)
 
 
-@rule(looks_at=Panel, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("working-width",))
+@rule(
+    looks_at=Panel,
+    unless=(_not_new, _no_width),
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("working-width",),
+)
 def width_of_the_space(panel: Panel, look: Look) -> Answer:
     """The working space in front of a new panel is wide enough."""
-    width = panel.working_space.width
-    if not _is_new(panel) or isinstance(width, Unstated):
-        return does_not_apply(ON_THE_LIST if _is_new(panel) else NOT_NEW)
-    return _enough("width", width, look.limit("width of a working space"), panel)
+    return _enough("width", look.stated(panel.working_space.width), look.limit("width of a working space"), panel)
 
 
-@rule(looks_at=Panel, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("working-height",))
+@rule(
+    looks_at=Panel,
+    unless=(_not_new, _no_height),
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("working-height",),
+)
 def height_of_the_space(panel: Panel, look: Look) -> Answer:
     """The working space in front of a new panel is high enough to stand in."""
-    height = panel.working_space.height
-    if not _is_new(panel) or isinstance(height, Unstated):
-        return does_not_apply(ON_THE_LIST if _is_new(panel) else NOT_NEW)
-    return _enough("height", height, look.limit("height of a working space"), panel)
+    return _enough("height", look.stated(panel.working_space.height), look.limit("height of a working space"), panel)
 
 
 @inspection(
@@ -68,7 +82,7 @@ def height_of_the_space(panel: Panel, look: Look) -> Answer:
 )
 def space_in_front_of_a_panel(panel: Panel, look: Look) -> str | None:
     """What stands, lies and shines in front of a panel."""
-    if not _is_new(panel):
+    if _not_new(panel, look):
         return None
     width, height = (look.limit(f"{what} of a working space").text for what in ("width", "height"))
     way = look.limit("way into a working space").text
@@ -82,15 +96,11 @@ def space_in_front_of_a_panel(panel: Panel, look: Look) -> str | None:
 @inspection(looks_at=Panel, stage=Stage.ROUGH, rows=("dedicated-space", "panel-not-bath-closet"))
 def space_above_a_panel(panel: Panel, look: Look) -> str | None:
     """The space that belongs to the panel, and what could strike it."""
-    if not _is_new(panel):
+    if _not_new(panel, look):
         return None
     above = look.limit("space above a panel").text
     free = "" if panel.area == "outdoors" else f"no pipe or duct above it, up to {above} or the structural ceiling; "
     return f"{panel.id}: {free}not over the steps of a stairway, and not where things strike it."
-
-
-def _is_new(panel: Panel) -> bool:
-    return panel.duty == "feeder panel" and panel.existing is not True
 
 
 def _enough(what: str, has: Length, needed: Cell, panel: Panel) -> Answer:

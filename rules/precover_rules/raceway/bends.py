@@ -33,11 +33,19 @@ SHOE, OTHER = "one-shot or full-shoe", "other"
 QUARTER = Angle.parse("90°")
 
 
-@rule(looks_at=Route, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("raceway-bend-limit",))
+def _cannot_bend(route: Route, _look: Look) -> str:
+    return "no raceway that could bend" if len(route.legs) < 2 or holds_nothing(route) else ""
+
+
+def _no_radius(bend: Bend, _look: Look) -> str:
+    return "no radius stated: it is on the inspection list" if isinstance(bend.radius, Unstated) else ""
+
+
+@rule(
+    looks_at=Route, unless=_cannot_bend, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("raceway-bend-limit",)
+)
 def bends_between_pull_points_of_a_raceway(route: Route, look: Look) -> Answer:
     """Between two pull points (boxes, panels, conduit bodies) a raceway turns through no more than 360°."""
-    if len(route.legs) < 2 or holds_nothing(route):
-        return does_not_apply("no raceway that could bend")
     turns = list(_turns(route, look))
     most = max(bends_between_pull_points(turns), key=lambda total: total.amount)
     if most.amount == 0:
@@ -49,12 +57,10 @@ def bends_between_pull_points_of_a_raceway(route: Route, look: Look) -> Answer:
     return at_most("bends between pull points", most, limit, amend=way)
 
 
-@rule(looks_at=Bend, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("raceway-bend-radius",))
+@rule(looks_at=Bend, unless=_no_radius, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("raceway-bend-radius",))
 def radius_of_a_bend(bend: Bend, look: Look) -> Answer:
     """A raceway is not bent tighter than the radius for its trade size."""
-    radius = bend.radius
-    if isinstance(radius, Unstated):
-        return does_not_apply("no radius stated: it is on the inspection list")
+    radius = look.stated(bend.radius)
     raceway = look.stated(look.trace.raceway_around(bend))
     size = trade_size(raceway)
     if not size:

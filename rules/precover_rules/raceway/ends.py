@@ -24,7 +24,6 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
-    does_not_apply,
     inspection,
     met,
     not_met,
@@ -33,6 +32,13 @@ from precover.rulebook import (
 from precover.units import ConductorSize
 from precover_rules.location import OUTDOOR_SURFACES
 from precover_rules.raceways import METALLIC, holds_nothing, is_raceway, naming_a_raceway
+
+
+def _no_such_opening(leg: PassageLeg, look: Look) -> str:
+    if leg.through == "foundation" or isinstance(leg.sealed, Unstated):
+        return "a foundation, or not stated: it is on the inspection list"
+    between = _leads_from_garage_to_rooms(look.trace.route_of(leg), look)
+    return "" if between else "not between a garage and the rooms of a dwelling"
 
 
 @inspection(looks_at=Route, stage=Stage.ROUGH, rows=("insulated-bushing-4awg",))
@@ -92,15 +98,17 @@ def metal_raceway_in_one_piece(plan: Plan, _look: Look) -> str | None:
     return f"Raceways run complete from box to box, secured to each.{joined}"
 
 
-@rule(looks_at=PassageLeg, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("firestop-attached-wall",))
+@rule(
+    looks_at=PassageLeg,
+    unless=_no_such_opening,
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("firestop-attached-wall",),
+)
 def opening_between_garage_and_dwelling(leg: PassageLeg, look: Look) -> Answer:
     """The opening for wiring between a garage and the dwelling that it is part of is closed again."""
-    if leg.through == "foundation" or isinstance(leg.sealed, Unstated):
-        return does_not_apply("a foundation, or not stated: it is on the inspection list")
-    if not _leads_from_garage_to_rooms(look.trace.route_of(leg), look):
-        return does_not_apply("not between a garage and the rooms of a dwelling")
     at = f"{leg.place}/sealed"
-    if leg.sealed:
+    if look.stated(leg.sealed):
         return met("opening", "closed", "closed, to keep the fire rating", at=at)
     close = Proposal.state("close the opening around the wiring", Effort.PART, (leg, "sealed", True))
     return not_met("opening", "left open", "closed, to keep the fire rating", at=at, amend=(close,))

@@ -16,14 +16,13 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
-    does_not_apply,
     met,
     not_met,
     rule,
 )
 from precover.units import Length, TemperatureDifference
 from precover_rules.location import OUTDOOR_SURFACES
-from precover_rules.raceways import holds_nothing
+from precover_rules.raceways import no_raceway_along
 from precover_rules.worst import worst
 
 PVC = ("PVC-40", "PVC-80")
@@ -31,14 +30,20 @@ OUTDOORS = (*OUTDOOR_SURFACES, "post")
 Straight = SurfaceLeg | RiseLeg
 
 
-@rule(looks_at=Route, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("raceway-expansion",))
+def _no_straight_run(route: Route, look: Look) -> str:
+    return "" if next(iter(_runs(route, look)), None) else "no straight run of PVC fastened outdoors"
+
+
+@rule(
+    looks_at=Route,
+    unless=(no_raceway_along, _no_straight_run),
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("raceway-expansion",),
+)
 def expansion_of_a_straight_run(route: Route, look: Look) -> Answer:
     """A straight run of PVC outdoors that heat moves by 1/4 in or more has an expansion fitting."""
-    if holds_nothing(route):
-        return does_not_apply("no raceway")
     runs = sorted(_runs(route, look), key=_length, reverse=True)
-    if not runs:
-        return does_not_apply("no straight run of PVC fastened outdoors")
     answers = [_of_a_run(run, look) for run in runs]
     moving = [answer for answer in answers if answer.outcome is Outcome.NOT_MET]
     if len(moving) < 2:

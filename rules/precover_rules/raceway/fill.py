@@ -24,7 +24,7 @@ from precover.rulebook import (
 from precover.units import Area, Length
 from precover.units.trade_size import METRIC_DESIGNATORS
 from precover_rules.raceway.contents import Taken, square_inches, taken_by, together
-from precover_rules.raceways import holds_nothing, naming_a_raceway, trade_size, whole_raceways
+from precover_rules.raceways import naming_a_raceway, no_raceway_along, trade_size, whole_raceways
 
 DIMENSIONS = "raceway-dimensions"
 COLUMN: dict[Case, str] = {
@@ -39,13 +39,19 @@ AS_LISTED = {"LFNC": ("LFNC-A", "LFNC-B")}
 """Types that are listed in more than one wall thickness."""
 
 
-@rule(looks_at=Route, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("raceway-fill",))
+def _nothing_pulled(route: Route, _look: Look) -> str:
+    return "" if route.carries else "nothing is pulled in yet"
+
+
+@rule(
+    looks_at=Route,
+    unless=(_nothing_pulled, no_raceway_along),
+    severity=Severity.CORRECTION,
+    stage=Stage.ROUGH,
+    rows=("raceway-fill",),
+)
 def fill_of_a_raceway(route: Route, look: Look) -> Answer:
     """Conductors and cables take no more of a raceway than the fill table allows."""
-    if not route.carries:
-        return does_not_apply("nothing is pulled in yet")
-    if holds_nothing(route):
-        return does_not_apply("no raceway")
     raceways = whole_raceways(route, look)
     if not raceways:
         return does_not_apply("no raceway from end to end: a sleeve that guards cable is not held to the fill table")

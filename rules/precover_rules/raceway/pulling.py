@@ -35,12 +35,32 @@ POUNDS_PER_FOOT = 62.43 / 144
 """Of a body of one square inch and density 1."""
 
 
-@rule(looks_at=Route, severity=Severity.ADVICE, stage=Stage.ROUGH, look_up=GOOD_PRACTICE, hazard="damage")
+def _not_three(route: Route, _look: Look) -> str:
+    wires = _wires(route)
+    alike = len({(wire.size, wire.insulation) for wire in wires}) == 1
+    return "" if alike and sum(wire.count for wire in wires) == 3 else "not just three equal wires"
+
+
+def _no_pull(route: Route, _look: Look) -> str:
+    pulled = isinstance(route.raceway, Raceway) and is_raceway(route.raceway) and len(route.legs) > 1
+    return "" if pulled else "no raceway along the route"
+
+
+def _nothing_large(route: Route, _look: Look) -> str:
+    return "" if _large(route) else "no wires of 6 AWG or larger"
+
+
+@rule(
+    looks_at=Route,
+    unless=_not_three,
+    severity=Severity.ADVICE,
+    stage=Stage.ROUGH,
+    look_up=GOOD_PRACTICE,
+    hazard="damage",
+)
 def wires_that_jam(route: Route, look: Look) -> Answer:
     """Three equal wires do not wedge side by side in a bend of their raceway."""
     wires = _wires(route)
-    if sum(wire.count for wire in wires) != 3 or len({(wire.size, wire.insulation) for wire in wires}) != 1:
-        return does_not_apply("not just three equal wires")
     raceway = look.stated(route.raceway)
     if not is_raceway(raceway) or not any(isinstance(leg, Bend) for leg in route.legs):
         return does_not_apply("no raceway with a bend")
@@ -60,16 +80,18 @@ def wires_that_jam(route: Route, look: Look) -> Answer:
     )  # fmt: skip
 
 
-@rule(looks_at=Route, severity=Severity.ADVICE, stage=Stage.ROUGH, look_up=GOOD_PRACTICE, hazard="damage")
+@rule(
+    looks_at=Route,
+    unless=(_no_pull, _nothing_large),
+    severity=Severity.ADVICE,
+    stage=Stage.ROUGH,
+    look_up=GOOD_PRACTICE,
+    hazard="damage",
+)
 def tension_of_the_pull(route: Route, look: Look) -> Answer:
     """Pulling wires in does not strain them, nor press them too hard against a bend."""
-    if not isinstance(route.raceway, Raceway) or not is_raceway(route.raceway) or len(route.legs) < 2:
-        return does_not_apply("no raceway along the route")
-    wires = _wires(route)
-    large = [wire for wire in wires if wire.size >= _LARGE and wire.insulation != "bare"]
-    if not large:
-        return does_not_apply("no wires of 6 AWG or larger")
-    stretches = _stretches(route, route.raceway, look)
+    wires, large = _wires(route), _large(route)
+    stretches = _stretches(route, look.stated(route.raceway), look)
     if not stretches:
         return does_not_apply("not every length is stated")
     weight = sum(_weight(wire, look) for wire in wires)
@@ -123,6 +145,11 @@ def _wires(route: Route) -> list[Conductor]:
             return []
         found.extend(some)
     return found
+
+
+def _large(route: Route) -> list[Conductor]:
+    """The wires on a route whose pull is worth reckoning."""
+    return [wire for wire in _wires(route) if wire.size >= _LARGE and wire.insulation != "bare"]
 
 
 def _wires_of(carried: Carried) -> list[Conductor]:

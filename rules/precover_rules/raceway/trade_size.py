@@ -8,7 +8,6 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
-    does_not_apply,
     met,
     not_met,
     rule,
@@ -20,12 +19,14 @@ from precover_rules.raceways import FLEXIBLE, naming_a_raceway, raceways_along, 
 SMALL = "3/8"
 
 
-@rule(looks_at=Route, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("raceway-min-size",))
+def _none_named(route: Route, _look: Look) -> str:
+    return "" if naming_a_raceway(route) else "no raceway"
+
+
+@rule(looks_at=Route, unless=_none_named, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("raceway-min-size",))
 def smallest_raceway(route: Route, look: Look) -> Answer:
     """A raceway is not smaller than trade size 1/2; only a short flexible end at equipment may be 3/8."""
     named = naming_a_raceway(route)
-    if not named:
-        return does_not_apply("no raceway")
     least = look.limit("smallest trade size of a raceway").text
     sizes = {thing.place: trade_size(look.stated(thing.raceway)) for thing in named}
     small = [thing for thing in named if sizes[thing.place] == SMALL]

@@ -21,32 +21,36 @@ OUTSIDE = "a light outside the entrance, switched at the wall"
 OUT_OF_THE_WAY = ("attic", "crawl space", "basement")
 
 
+def _no_light_needed(structure: Structure, look: Look) -> str:
+    if structure.use != "garage":
+        return "no garage"
+    if not supplies_to(structure, look):
+        return NOT_SUPPLIED
+    return "" if is_dwelling(look) else "not of a dwelling"
+
+
 @rule(
     looks_at=Structure,
+    unless=_no_light_needed,
     severity=Severity.CORRECTION,
     stage=Stage.PLAN,
     rows=("light-required-garage-entry", "light-switch-by-door"),
 )
 def light_inside_a_garage(structure: Structure, look: Look) -> Answer:
     """A garage with power has a light inside that a wall switch controls."""
-    why = _why_not(structure, look)
-    if why:
-        return does_not_apply(why)
     lights = [light for _, light in placed(structure, Luminaire, look, outdoors=False)]
     return _switched(lights, INSIDE, look) if lights else not_met("light", "none inside", INSIDE)
 
 
 @rule(
     looks_at=Structure,
+    unless=_no_light_needed,
     severity=Severity.CORRECTION,
     stage=Stage.PLAN,
     rows=("light-required-garage-entry", "light-switch-by-door"),
 )
 def light_outside_a_garage_entrance(structure: Structure, look: Look) -> Answer:
     """Outside the entrance of a garage with power is a light that a wall switch controls."""
-    why = _why_not(structure, look)
-    if why:
-        return does_not_apply(why)
     lights = [light for _, light in placed(structure, Luminaire, look, outdoors=True)]
     if lights:
         return _switched(lights, OUTSIDE, look)
@@ -102,15 +106,6 @@ def luminaires_held_and_clear(plan: Plan, look: Look) -> str | None:
         f"{text}; in a clothes closet {surface} from the storage space ({recessed} if fluorescent or recessed), no open or "
         "hanging lamp."
     )
-
-
-def _why_not(structure: Structure, look: Look) -> str:
-    """Why no light is asked for; empty where one is."""
-    if structure.use != "garage":
-        return "no garage"
-    if not supplies_to(structure, look):
-        return NOT_SUPPLIED
-    return "" if is_dwelling(look) else "not of a dwelling"
 
 
 def _switched(lights: list[Luminaire], needs: str, look: Look) -> Answer:

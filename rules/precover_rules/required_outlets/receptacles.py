@@ -19,10 +19,11 @@ from precover.rulebook import (
     rule,
 )
 from precover.units import Length
+from precover_rules.conditions import no_garage
 from precover_rules.free_names import free_names
 from precover_rules.premises import is_small_dwelling
 from precover_rules.required_outlets.inventory import placed
-from precover_rules.separate_structures import NOT_SUPPLIED, supplies_to
+from precover_rules.separate_structures import not_supplied, supplies_to
 
 _APART = re.compile(r"\b(opener|security|alarm|camera)", re.IGNORECASE)
 """What a receptacle that does not count serves: a door opener, or a security system."""
@@ -30,15 +31,23 @@ _APART = re.compile(r"\b(opener|security|alarm|camera)", re.IGNORECASE)
 NOT_A_HOME = "not of a one- or two-family dwelling"
 
 
-@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("receptacle-required-per-bay",))
+def _no_accessory(structure: Structure, _look: Look) -> str:
+    return "" if structure.use == "accessory" else "no accessory building"
+
+
+def _not_a_home(_structure: Structure, look: Look) -> str:
+    return "" if is_small_dwelling(look) else NOT_A_HOME
+
+
+@rule(
+    looks_at=Structure,
+    unless=(no_garage, not_supplied, _not_a_home),
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("receptacle-required-per-bay",),
+)
 def receptacle_in_every_bay(structure: Structure, look: Look) -> Answer:
     """A garage with power has a receptacle for general use in each vehicle bay, not too high."""
-    if structure.use != "garage":
-        return does_not_apply("no garage")
-    if not supplies_to(structure, look):
-        return does_not_apply(NOT_SUPPLIED)
-    if not is_small_dwelling(look):
-        return does_not_apply(NOT_A_HOME)
     bays = look.stated(structure.vehicle_bays)
     if bays == 0:
         return does_not_apply("no vehicle bay")
@@ -51,18 +60,13 @@ def receptacle_in_every_bay(structure: Structure, look: Look) -> Answer:
 
 @rule(
     looks_at=Structure,
+    unless=(_no_accessory, not_supplied, _not_a_home),
     severity=Severity.CORRECTION,
     stage=Stage.PLAN,
     rows=("receptacle-required-accessory", "receptacle-outdoor-required"),
 )
 def receptacle_in_an_accessory_building(structure: Structure, look: Look) -> Answer:
     """An accessory building with power has a receptacle inside; outdoors none is asked for."""
-    if structure.use != "accessory":
-        return does_not_apply("no accessory building")
-    if not supplies_to(structure, look):
-        return does_not_apply(NOT_SUPPLIED)
-    if not is_small_dwelling(look):
-        return does_not_apply(NOT_A_HOME)
     receptacles = _general(structure, 1, look)
     if receptacles:
         return met("receptacle", receptacles[0].id, "one or more inside")

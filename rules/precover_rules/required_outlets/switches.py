@@ -8,7 +8,6 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
-    does_not_apply,
     inspection,
     met,
     not_met,
@@ -16,16 +15,24 @@ from precover.rulebook import (
 )
 
 
-@rule(looks_at=Switch, severity=Severity.DANGER, stage=Stage.ROUGH, rows=("switch-only-hot",))
-def switch_opens_the_hot(switch: Switch, _look: Look) -> Answer:
-    """A switch opens hot conductors, never the neutral alone."""
+def _a_disconnect_or_not_said(switch: Switch, _look: Look) -> str:
     if switch.role == "disconnect":
-        return does_not_apply("looked at as a disconnect")
-    if isinstance(switch.opens, Unstated):
-        return does_not_apply("not stated: it is on the inspection list")
-    at = f"{switch.place}/opens"
-    if switch.opens != "neutral":
-        return met("opens", switch.opens, "the hot", at=at)
+        return "looked at as a disconnect"
+    return "not stated: it is on the inspection list" if isinstance(switch.opens, Unstated) else ""
+
+
+@rule(
+    looks_at=Switch,
+    unless=_a_disconnect_or_not_said,
+    severity=Severity.DANGER,
+    stage=Stage.ROUGH,
+    rows=("switch-only-hot",),
+)
+def switch_opens_the_hot(switch: Switch, look: Look) -> Answer:
+    """A switch opens hot conductors, never the neutral alone."""
+    at, opens = f"{switch.place}/opens", look.stated(switch.opens)
+    if opens != "neutral":
+        return met("opens", opens, "the hot", at=at)
     hot = Proposal.state("switch the hot", Effort.PAPER, (switch, "opens", "all hots"))
     return not_met("opens", "the neutral", "the hot", why="the light stays live when it is off", at=at, amend=(hot,))
 

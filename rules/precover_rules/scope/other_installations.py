@@ -18,6 +18,15 @@ WITHIN = "nothing outside what these rules check"
 ASK = "ask the authority; nothing here says that it is right"
 
 
+def _no_farm(structure: Structure, _look: Look) -> str:
+    farm = structure.use == "agricultural" or is_called("farm", structure.id)
+    return "" if farm else "not called a farm building"
+
+
+def _no_business(structure: Structure, _look: Look) -> str:
+    return "" if structure.use in ("garage", "commercial") else "no garage"
+
+
 @rule(looks_at=Plan, severity=Severity.QUERY, stage=Stage.PLAN, rows=("pool-spa-flag",))
 def no_pool_or_hot_tub(_plan: Plan, look: Look) -> Answer:
     """No pool, hot tub or fountain is on the plan: what is near them has requirements of its own."""
@@ -58,14 +67,13 @@ def no_temporary_power(_plan: Plan, look: Look) -> Answer:
 
 @rule(
     looks_at=Structure,
+    unless=_no_farm,
     severity=Severity.QUERY,
     stage=Stage.PLAN,
     rows=("agricultural-flag", "outbuilding-agric-not"),
 )
 def no_farm_conditions(structure: Structure, look: Look) -> Answer:
     """No building on the plan has livestock, poultry, or a farm's dust, damp or vapor in it."""
-    if structure.use != "agricultural" and not is_called("farm", structure.id):
-        return does_not_apply("not called a farm building")
     at = f"{structure.place}/farm-conditions"
     if not look.stated(structure.farm_conditions):
         return met("farm conditions", "none", WITHIN, at=at)
@@ -73,11 +81,11 @@ def no_farm_conditions(structure: Structure, look: Look) -> Answer:
     return not_met("farm conditions", f"in {structure.id}", WITHIN, why=why, at=at)
 
 
-@rule(looks_at=Structure, severity=Severity.QUERY, stage=Stage.PLAN, rows=("commercial-garage-flag",))
+@rule(
+    looks_at=Structure, unless=_no_business, severity=Severity.QUERY, stage=Stage.PLAN, rows=("commercial-garage-flag",)
+)
 def no_repair_garage(structure: Structure, look: Look) -> Answer:
     """No garage on the plan is a business where vehicles are repaired."""
-    if structure.use not in ("garage", "commercial"):
-        return does_not_apply("no garage")
     if is_called("repair", structure.id) or (
         structure.use == "garage" and look.stated(look.plan.site.premises) == "commercial"
     ):

@@ -7,6 +7,7 @@ from functools import partial
 from precover.plan import Circuit, Unstated
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import Current
+from precover_rules.conditions import no_branch_circuit
 from precover_rules.sizing.ampacity import verdict
 from precover_rules.sizing.laid import Laid, laid_on
 from precover_rules.sizing.overcurrent import protects
@@ -17,14 +18,13 @@ from precover_rules.worst import worst
 
 @rule(
     looks_at=Circuit,
+    unless=no_branch_circuit,
     severity=Severity.DANGER,
     stage=Stage.PLAN,
     rows=("small-conductor-ocpd", "branch-ocpd-vs-ampacity"),
 )
 def neutral_of_a_branch_circuit(circuit: Circuit, look: Look) -> Answer:
     """The neutral of a branch circuit is protected by its breaker as the hot is: it is no thinner wire that overheats."""
-    if circuit.kind != "branch circuit":
-        return does_not_apply("no branch circuit")
     neutrals = [
         (part, found) for part in laid_on(circuit, look) if isinstance(part, Laid) and (found := _neutral(part))
     ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from precover.plan import Circuit, Equipment, Heater, Luminaire, Motor, Receptacle
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import Current, plain
+from precover_rules.conditions import no_branch_circuit
 from precover_rules.loads.drawn import voltage_and_hots
 from precover_rules.loads.motors import full_load
 from precover_rules.sizing.own_circuit import outlets_on
@@ -14,12 +15,37 @@ TABLE = "branch-circuit-ratings"
 TOO_LARGE = "its breaker is too large for its wire: a finding of its own"
 
 
-@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("branch-rating-kinds",))
+def _no_outlets(circuit: Circuit, look: Look) -> str:
+    return "" if outlets_on(circuit, look) else "no outlets on it"
+
+
+def _no_lights(circuit: Circuit, look: Look) -> str:
+    return "" if any(isinstance(outlet, Luminaire) for outlet in outlets_on(circuit, look)) else "no lights on it"
+
+
+def _none_fixed_beside(circuit: Circuit, look: Look) -> str:
+    others = any(isinstance(outlet, Luminaire | Receptacle) for outlet in outlets_on(circuit, look))
+    return "" if _fixed(circuit, look) and others else "no fixed equipment beside lights or receptacles"
+
+
+def _fixed(circuit: Circuit, look: Look) -> list[Equipment | Heater | Motor]:
+    return [
+        outlet
+        for outlet in outlets_on(circuit, look)
+        if isinstance(outlet, Equipment | Heater | Motor) and outlet.hardwired is not False
+    ]
+
+
+@rule(
+    looks_at=Circuit,
+    unless=(no_branch_circuit, _no_outlets),
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("branch-rating-kinds",),
+)
 def rating_of_a_branch_circuit(circuit: Circuit, look: Look) -> Answer:
     """A branch circuit with several outlets has one of the ratings made for that, a 10 A one no receptacles."""
-    outlets = outlets_on(circuit, look) if circuit.kind == "branch circuit" else []
-    if not outlets:
-        return does_not_apply("no branch circuit with outlets")
+    outlets = outlets_on(circuit, look)
     rating = look.stated(circuit.breaker.rating)
     if breaker_is_too_large(circuit, rating, look):
         return does_not_apply(TOO_LARGE)
@@ -40,11 +66,15 @@ def rating_of_a_branch_circuit(circuit: Circuit, look: Look) -> Answer:
     )
 
 
-@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("permissible-loads",))
+@rule(
+    looks_at=Circuit,
+    unless=(no_branch_circuit, _no_lights),
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("permissible-loads",),
+)
 def lights_on_a_small_circuit(circuit: Circuit, look: Look) -> Answer:
     """Lights are on branch circuits of no more than 20 A."""
-    if circuit.kind != "branch circuit" or not any(isinstance(o, Luminaire) for o in outlets_on(circuit, look)):
-        return does_not_apply("no branch circuit with lights")
     rating, most = look.stated(circuit.breaker.rating), look.limit("lights on a branch circuit")
     if rating > most.value and breaker_is_too_large(circuit, rating, look):
         return does_not_apply(TOO_LARGE)
@@ -54,15 +84,16 @@ def lights_on_a_small_circuit(circuit: Circuit, look: Look) -> Answer:
     return not_met("rating", rating, needs, at=at, amend=_breaker(circuit, most.text))
 
 
-@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("permissible-loads",))
+@rule(
+    looks_at=Circuit,
+    unless=(no_branch_circuit, _none_fixed_beside),
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("permissible-loads",),
+)
 def fixed_equipment_beside_other_outlets(circuit: Circuit, look: Look) -> Answer:
     """Equipment fastened in place takes no more than half of a circuit that feeds lights or receptacles as well."""
-    if circuit.kind != "branch circuit":
-        return does_not_apply("no branch circuit")
-    outlets = outlets_on(circuit, look)
-    fixed = [o for o in outlets if isinstance(o, Equipment | Heater | Motor) and o.hardwired is not False]
-    if not fixed or not any(isinstance(outlet, Luminaire | Receptacle) for outlet in outlets):
-        return does_not_apply("no fixed equipment beside lights or receptacles")
+    fixed = _fixed(circuit, look)
     rating = look.stated(circuit.breaker.rating)
     if rating > look.limit("lights on a branch circuit").value:
         return does_not_apply("a larger circuit")

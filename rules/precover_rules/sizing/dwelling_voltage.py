@@ -5,16 +5,21 @@ from __future__ import annotations
 from precover.plan import Circuit, Device, Equipment, Luminaire
 from precover.rulebook import Answer, Look, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import Voltage
+from precover_rules.conditions import low_voltage
 from precover_rules.loads.drawn import voltage_and_hots
 from precover_rules.protection import device_named
 from precover_rules.sizing.own_circuit import outlets_on
 
 
-@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("lighting-voltage-limit",))
+@rule(
+    looks_at=Circuit,
+    unless=low_voltage,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("lighting-voltage-limit",),
+)
 def small_loads_in_a_dwelling(circuit: Circuit, look: Look) -> Answer:
     """Lights in a dwelling, and loads of up to 1440 VA that are plugged in there, are on 120 V."""
-    if circuit.kind == "low-voltage":
-        return does_not_apply("low voltage")
     held = [device for device in outlets_on(circuit, look) if _may_be_held(device, look)]
     if not held:
         return does_not_apply("no lights or plug-in loads in a dwelling")

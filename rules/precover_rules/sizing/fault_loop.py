@@ -7,6 +7,7 @@ from precover.plan import Circuit
 from precover.rulebook import Answer, Look, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import ConductorSize, Current
 from precover_rules.circuit_conductors import ground_wire
+from precover_rules.conditions import low_voltage
 from precover_rules.lengths import metres_of
 from precover_rules.separate_structures import leaves_its_structure
 from precover_rules.sizing.laid import Laid, laid_on
@@ -19,6 +20,7 @@ UNKNOWN = (
 
 @rule(
     looks_at=Circuit,
+    unless=low_voltage,
     severity=Severity.ADVICE,
     stage=Stage.PLAN,
     look_up="250.4(A)(5) in 2017, 2020 and 2023 (from memory): a fault path of low impedance",
@@ -26,8 +28,6 @@ UNKNOWN = (
 )
 def fault_trips_at_once(circuit: Circuit, look: Look) -> Answer:
     """A fault at the far end of a circuit drives several times the rating of its breaker, which then trips at once."""
-    if circuit.kind == "low-voltage":
-        return does_not_apply("no power circuit")
     loop = _loop(circuit, look)
     if loop is None:
         return does_not_apply(UNKNOWN)

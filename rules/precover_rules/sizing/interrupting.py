@@ -10,7 +10,6 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
-    does_not_apply,
     inspection,
     met,
     not_met,
@@ -18,13 +17,18 @@ from precover.rulebook import (
 )
 
 
-@rule(looks_at=Circuit, severity=Severity.DANGER, stage=Stage.PLAN, rows=("interrupting-rating",))
+def _not_both(circuit: Circuit, look: Look) -> str:
+    panel = look.plan.panels.get(circuit.from_)
+    both = panel is not None and panel.fault_current is not None and circuit.breaker.interrupting_rating is not None
+    return "" if both else "not both stated: on the inspection list"
+
+
+@rule(looks_at=Circuit, unless=_not_both, severity=Severity.DANGER, stage=Stage.PLAN, rows=("interrupting-rating",))
 def breaker_for_the_fault(circuit: Circuit, look: Look) -> Answer:
     """A breaker can interrupt the fault current available at its panel, where the plan states both."""
-    panel, rating = look.plan.panels.get(circuit.from_), circuit.breaker.interrupting_rating
-    if panel is None or rating is None or panel.fault_current is None:
-        return does_not_apply("not both stated: on the inspection list")
-    available = panel.fault_current
+    panel = look.plan.panels[circuit.from_]
+    rating, available = circuit.breaker.interrupting_rating, panel.fault_current
+    assert rating is not None and available is not None  # noqa: S101 - its condition
     needs, at = f"at least {available}, available at {panel.id}", f"{circuit.breaker.place}/interrupting-rating"
     if rating >= available:
         return met("interrupting rating", rating, needs, at=at)

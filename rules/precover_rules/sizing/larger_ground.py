@@ -26,6 +26,7 @@ from precover.rulebook import (
 from precover.units import ConductorArea, ConductorSize, Current
 from precover.units.conductor_size import SCALE
 from precover_rules.circuit_conductors import ground_wire
+from precover_rules.conditions import low_voltage
 from precover_rules.sizing.ampacity import smaller_that_does
 from precover_rules.sizing.laid import Laid, laid_on
 from precover_rules.sizing.overcurrent import protects
@@ -38,11 +39,9 @@ OF = "equipment grounding wire"
 AS_LARGE = "as large as the hots, or there is no wire"
 
 
-@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("feeder-egc-upsize",))
+@rule(looks_at=Circuit, unless=low_voltage, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("feeder-egc-upsize",))
 def ground_grows_with_the_hots(circuit: Circuit, look: Look) -> Answer:
     """Where the hots are larger than their breaker asks for, the equipment grounding wire is larger in the same ratio."""
-    if circuit.kind == "low-voltage":
-        return does_not_apply("low voltage")
     smaller = [
         (part, *wire)
         for part in laid_on(circuit, look)

@@ -32,8 +32,20 @@ from precover_rules.sizing.standard import ratings
 NO_LOAD = "no load of its own is planned on it"
 
 
+def no_load_of_its_own(circuit: Circuit, look: Look) -> str:
+    """Only branch circuits are looked at to which something is wired that is no motor or air conditioner."""
+    if circuit.kind != "branch circuit":
+        return "no branch circuit"
+    outlets = [outlet for outlet in outlets_on(circuit, look) if not isinstance(outlet, Receptacle)]
+    if not outlets:
+        return NO_LOAD
+    by_current = goes_by_its_equipment(circuit, look) or any(isinstance(outlet, Motor) for outlet in outlets)
+    return "a motor or air conditioner is on it: looked at by its current" if by_current else ""
+
+
 @rule(
     looks_at=Circuit,
+    unless=no_load_of_its_own,
     severity=Severity.CORRECTION,
     stage=Stage.PLAN,
     rows=("continuous-load-125", "heater-continuous"),
@@ -51,7 +63,13 @@ def breaker_for_the_load(circuit: Circuit, look: Look) -> Answer:
     return not_met("breaker", rating, needs, at=at, amend=_ways(circuit, full, look)).citing(*_rows(circuit, look))
 
 
-@rule(looks_at=Circuit, severity=Severity.DANGER, stage=Stage.PLAN, rows=("continuous-load-125", "heater-continuous"))
+@rule(
+    looks_at=Circuit,
+    unless=no_load_of_its_own,
+    severity=Severity.DANGER,
+    stage=Stage.PLAN,
+    rows=("continuous-load-125", "heater-continuous"),
+)
 def wire_for_the_load(circuit: Circuit, look: Look) -> Answer:
     """The conductors of a branch circuit carry its load where they lie, and before any correction with its long-running
     part at 125 %."""
@@ -74,13 +92,7 @@ def wire_for_the_load(circuit: Circuit, look: Look) -> Answer:
 
 def _wanted(circuit: Circuit, look: Look) -> tuple[Current, Current] | Answer:
     """The load, and the load with its continuous part at 125 %; an answer where there is none to speak of."""
-    if circuit.kind != "branch circuit":
-        return does_not_apply("no branch circuit")
     outlets = [outlet for outlet in outlets_on(circuit, look) if not isinstance(outlet, Receptacle)]
-    if not outlets:
-        return does_not_apply(NO_LOAD)
-    if goes_by_its_equipment(circuit, look) or any(isinstance(outlet, Motor) for outlet in outlets):
-        return does_not_apply("a motor or air conditioner is on it: looked at by its current")
     volts, _ = voltage_and_hots(circuit, look)
     parts = [part for outlet in outlets if isinstance(part := device_load(outlet, volts, look, most=False), Part)]
     if not parts:

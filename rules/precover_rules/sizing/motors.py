@@ -14,7 +14,6 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
-    does_not_apply,
     inspection,
     met,
     not_met,
@@ -28,12 +27,18 @@ from precover_rules.sizing.own_circuit import only_motor, outlets_on
 from precover_rules.sizing.standard import ratings
 
 
-@rule(looks_at=Circuit, severity=Severity.DANGER, stage=Stage.PLAN, rows=("motor-conductor-125",))
+def _no_motor(circuit: Circuit, look: Look) -> str:
+    return "" if _motors(circuit, look) else "no branch circuit with a motor"
+
+
+def _no_lone_motor(circuit: Circuit, look: Look) -> str:
+    return "" if only_motor(circuit, look) is not None else "no branch circuit of one motor alone"
+
+
+@rule(looks_at=Circuit, unless=_no_motor, severity=Severity.DANGER, stage=Stage.PLAN, rows=("motor-conductor-125",))
 def wire_for_the_motors(circuit: Circuit, look: Look) -> Answer:
     """The conductors to motors carry 125 % of the largest motor's current, and all else that is on them."""
     motors = _motors(circuit, look)
-    if not motors:
-        return does_not_apply("no branch circuit with a motor")
     wanted = _with_its_start(circuit, motors, look)
     look.because(f"{', '.join(motor.id for motor in motors)}: {wanted} with 25 % more for the largest", circuit.place)
     weak = too_weak(circuit, wanted, "its motors", look)
@@ -42,12 +47,17 @@ def wire_for_the_motors(circuit: Circuit, look: Look) -> Answer:
     return met("ampacity", "enough on every route", f"at least {wanted} for its motors")
 
 
-@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("motor-ocpd-max",))
+@rule(
+    looks_at=Circuit,
+    unless=(_no_motor, _no_lone_motor),
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("motor-ocpd-max",),
+)
 def breaker_for_a_motor(circuit: Circuit, look: Look) -> Answer:
     """The breaker of a motor's own circuit is not above 250 % of the motor's current, or the next standard rating."""
-    motor = only_motor(circuit, look) if circuit.kind == "branch circuit" else None
-    if motor is None:
-        return does_not_apply("no branch circuit of one motor alone")
+    motor = only_motor(circuit, look)
+    assert motor is not None  # noqa: S101 - its condition
     rating = look.stated(circuit.breaker.rating)
     volts, _ = voltage_and_hots(circuit, look)
     current = full_load(motor, volts, look)
@@ -66,12 +76,10 @@ def breaker_for_a_motor(circuit: Circuit, look: Look) -> Answer:
     return not_met("breaker", rating, f"at most {most} for a motor of {current}", at=at, amend=(way,))
 
 
-@rule(looks_at=Circuit, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("motor-ocpd-max",))
+@rule(looks_at=Circuit, unless=_no_motor, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("motor-ocpd-max",))
 def breaker_that_carries_the_motors(circuit: Circuit, look: Look) -> Answer:
     """The breaker of a circuit with motors is not below their current by table and that of all else wired on it."""
     motors = _motors(circuit, look)
-    if not motors:
-        return does_not_apply("no branch circuit with a motor")
     rating = look.stated(circuit.breaker.rating)
     running = _running(circuit, motors, look)
     at, needs = f"{circuit.breaker.place}/rating", f"at least {running}, and more for the start of a motor"

@@ -18,10 +18,11 @@ from precover.rulebook import (
     rule,
 )
 from precover.units import Current
+from precover_rules.conditions import low_voltage
 from precover_rules.sizing.ampacity import Verdict, least_size, only_steps_of, verdicts
 from precover_rules.sizing.company import kept_apart
 from precover_rules.sizing.laid import Laid, laid_on
-from precover_rules.sizing.own_circuit import asks_for_more, goes_by_its_equipment
+from precover_rules.sizing.own_circuit import asks_for_more, by_its_equipment
 from precover_rules.sizing.rewiring import rewired
 from precover_rules.sizing.small_wire import cap, is_capped
 from precover_rules.sizing.standard import largest_up_to, may_round_up, ratings
@@ -30,13 +31,15 @@ from precover_rules.worst import worst
 NO_WIRE = "no conductors of a building wire's size"
 
 
-@rule(looks_at=Circuit, severity=Severity.DANGER, stage=Stage.PLAN, rows=("small-conductor-ocpd",))
+@rule(
+    looks_at=Circuit,
+    unless=(low_voltage, by_its_equipment),
+    severity=Severity.DANGER,
+    stage=Stage.PLAN,
+    rows=("small-conductor-ocpd",),
+)
 def breaker_for_small_wire(circuit: Circuit, look: Look) -> Answer:
     """14, 12 and 10 AWG wire is behind a breaker no larger than is set for its size, whatever its ampacity."""
-    if circuit.kind == "low-voltage":
-        return does_not_apply("low voltage")
-    if goes_by_its_equipment(circuit, look):
-        return does_not_apply("a motor's or air conditioner's own circuit")
     small = [part for part in laid_on(circuit, look) if isinstance(part, Laid) and cap(part, look) is not None]
     if not small:
         return does_not_apply("larger wire")
@@ -47,6 +50,7 @@ def breaker_for_small_wire(circuit: Circuit, look: Look) -> Answer:
 
 @rule(
     looks_at=Circuit,
+    unless=(low_voltage, by_its_equipment),
     severity=Severity.DANGER,
     stage=Stage.PLAN,
     rows=(
@@ -64,10 +68,6 @@ def breaker_for_small_wire(circuit: Circuit, look: Look) -> Answer:
 )
 def breaker_for_the_ampacity(circuit: Circuit, look: Look) -> Answer:
     """The breaker at a circuit's origin is not larger than the ampacity of its conductors allows, all along its way."""
-    if circuit.kind == "low-voltage":
-        return does_not_apply("low voltage")
-    if goes_by_its_equipment(circuit, look):
-        return does_not_apply("a motor's or air conditioner's own circuit")
     parts = list(laid_on(circuit, look))
     if not parts:
         return does_not_apply(NO_WIRE)

@@ -49,6 +49,11 @@ def goes_by_its_equipment(circuit: Circuit, look: Look) -> bool:
     return only_motor(circuit, look) is not None or only_conditioner(circuit, look) is not None
 
 
+def by_its_equipment(circuit: Circuit, look: Look) -> str:
+    """A condition of rules: circuits that go by their equipment are not looked at."""
+    return "a motor's or air conditioner's own circuit" if goes_by_its_equipment(circuit, look) else ""
+
+
 def asks_for_more(circuit: Circuit, amps: Current, look: Look) -> bool:
     """What the plan has on a circuit is known to draw more than a current, or a receptacle for one appliance is rated above
     it: a breaker of that would not do."""

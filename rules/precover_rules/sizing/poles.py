@@ -1,19 +1,27 @@
 """The poles of a breaker that feeds two hots."""
 
 from precover.plan import Circuit
-from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
-from precover_rules.circuit_conductors import hots, is_multiwire
+from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, met, not_met, rule
+from precover_rules.circuit_conductors import is_multiwire, one_hot
+from precover_rules.conditions import low_voltage
 
 NEEDS = "two poles that open together"
 
 
-@rule(looks_at=Circuit, severity=Severity.DANGER, stage=Stage.ENERGIZE, rows=("two-pole-handle-tie-240",))
+def _shared_neutral(circuit: Circuit, look: Look) -> str:
+    shared = circuit.kind == "branch circuit" and is_multiwire(circuit, look)
+    return "multiwire: looked at as a circuit with a shared neutral" if shared else ""
+
+
+@rule(
+    looks_at=Circuit,
+    unless=(low_voltage, one_hot, _shared_neutral),
+    severity=Severity.DANGER,
+    stage=Stage.ENERGIZE,
+    rows=("two-pole-handle-tie-240",),
+)
 def two_poles_for_two_hots(circuit: Circuit, look: Look) -> Answer:
     """A circuit with two hots begins at a two-pole breaker, or at two poles with an identified handle tie."""
-    if circuit.kind == "low-voltage" or hots(circuit, look) == 1:
-        return does_not_apply("one hot conductor")
-    if circuit.kind == "branch circuit" and is_multiwire(circuit, look):
-        return does_not_apply("multiwire: looked at as a circuit with a shared neutral")
     breaker = circuit.breaker
     poles = look.stated(breaker.poles)
     if poles == 2 and look.stated(breaker.common_trip):

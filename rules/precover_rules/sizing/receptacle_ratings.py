@@ -7,6 +7,7 @@ from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, d
 from precover.units import Current, SupplyVoltage, Voltage
 from precover_rules.circuit_conductors import uses_neutral
 from precover_rules.circuits import devices_on
+from precover_rules.conditions import on_no_branch_circuit
 from precover_rules.loads.drawn import voltage_and_hots
 from precover_rules.sizing.small_wire import breaker_is_too_large
 from precover_rules.sizing.standard import is_single
@@ -20,12 +21,16 @@ MADE = ("125 V", "250 V")
 """Voltages that receptacles for single-phase circuits are made for; only proposals use it."""
 
 
-@rule(looks_at=Receptacle, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("receptacle-rating-vs-circuit",))
+@rule(
+    looks_at=Receptacle,
+    unless=on_no_branch_circuit,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("receptacle-rating-vs-circuit",),
+)
 def receptacle_for_its_circuit(receptacle: Receptacle, look: Look) -> Answer:
     """A receptacle has a rating that goes with its circuit's: not below it, save 15 A ones where several are on 20 A."""
     circuit = look.trace.circuit_of(receptacle)
-    if circuit.kind != "branch circuit":
-        return does_not_apply("no branch circuit")
     rating, has = look.stated(circuit.breaker.rating), receptacle.receptacle
     if has == rating:
         return met("receptacle", has, f"the {rating} of its circuit")
@@ -47,24 +52,34 @@ def receptacle_for_its_circuit(receptacle: Receptacle, look: Look) -> Answer:
     return not_met("receptacle", has, needs, amend=_ways(receptacle, circuit, most.value))
 
 
-@rule(looks_at=Receptacle, severity=Severity.DANGER, stage=Stage.PLAN, look_up=VOLTAGES, hazard="fire")
+@rule(
+    looks_at=Receptacle,
+    unless=on_no_branch_circuit,
+    severity=Severity.DANGER,
+    stage=Stage.PLAN,
+    look_up=VOLTAGES,
+    hazard="fire",
+)
 def receptacle_not_below_the_voltage(receptacle: Receptacle, look: Look) -> Answer:
     """A receptacle is not made for less than the voltage of its circuit, which would be on whatever is plugged in."""
     circuit = look.trace.circuit_of(receptacle)
-    if circuit.kind != "branch circuit":
-        return does_not_apply("no branch circuit")
     volts = look.stated(circuit.voltage)
     # With a neutral and two hots either voltage can be taken from it.
     least = volts.line_to_ground if uses_neutral(circuit, look) else volts.line_to_line
     return _for_voltage(receptacle, volts, look.stated(receptacle.voltage).in_unit("V") >= least, look)
 
 
-@rule(looks_at=Receptacle, severity=Severity.CORRECTION, stage=Stage.PLAN, look_up=VOLTAGES, hazard="fire")
+@rule(
+    looks_at=Receptacle,
+    unless=on_no_branch_circuit,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    look_up=VOLTAGES,
+    hazard="fire",
+)
 def receptacle_not_above_the_voltage(receptacle: Receptacle, look: Look) -> Answer:
     """A receptacle is not made for twice the voltage of its circuit: nothing that fits in it would run."""
     circuit = look.trace.circuit_of(receptacle)
-    if circuit.kind != "branch circuit":
-        return does_not_apply("no branch circuit")
     volts = look.stated(circuit.voltage)
     return _for_voltage(receptacle, volts, look.stated(receptacle.voltage).in_unit("V") < 2 * volts.line_to_line, look)
 

@@ -3,24 +3,35 @@
 from __future__ import annotations
 
 from precover.plan import Luminaire, Motor, Switch
-from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
+from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, met, not_met, rule
 from precover.units import Current
 from precover_rules.circuits import devices_on
 from precover_rules.loads.drawn import voltage_and_hots
 from precover_rules.loads.motors import full_load
 
 
-@rule(looks_at=Switch, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("switch-rating",))
-def switch_for_its_load(switch: Switch, look: Look) -> Answer:
-    """A snap switch is rated for the lights it switches, and a motor takes no more than 80 % of its rating."""
-    circuit, box = look.trace.circuit_of(switch), look.trace.box_of(switch)
+def _switches_nothing(switch: Switch, look: Look) -> str:
+    power = look.trace.circuit_of(switch).kind != "low-voltage"
+    return "" if power and any(_switched(switch, look)) else "no light or motor is known to be switched by it"
+
+
+def _switched(switch: Switch, look: Look) -> tuple[list[Luminaire], list[Motor]]:
+    """The lights and motors that a switch is known to switch."""
+    box = look.trace.box_of(switch)
+    devices = devices_on(look.trace.circuit_of(switch), look)
     name = f"{box.id}/{switch.id}"
-    devices = devices_on(circuit, look)
     lights = [d for d in devices if isinstance(d, Luminaire) and d.switched_by == name]
     motors = [d for d in devices if isinstance(d, Motor) and look.trace.box_of(d) is box and d.hardwired is not False]
-    if circuit.kind == "low-voltage" or not (lights or motors):
-        return does_not_apply("no light or motor is known to be switched by it")
-    volts, _ = voltage_and_hots(circuit, look)
+    return lights, motors
+
+
+@rule(
+    looks_at=Switch, unless=_switches_nothing, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("switch-rating",)
+)
+def switch_for_its_load(switch: Switch, look: Look) -> Answer:
+    """A snap switch is rated for the lights it switches, and a motor takes no more than 80 % of its rating."""
+    lights, motors = _switched(switch, look)
+    volts, _ = voltage_and_hots(look.trace.circuit_of(switch), look)
     has = switch.switch
     if motors:
         share = look.limit("motor on a snap switch")

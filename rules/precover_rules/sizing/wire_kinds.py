@@ -21,17 +21,16 @@ from precover.rulebook import (
 from precover.units import ConductorSize
 from precover_rules.circuit_conductors import carried_on, hots
 from precover_rules.circuits import devices_on
+from precover_rules.conditions import low_voltage
 from precover_rules.sizing.ampacity import least_for
 from precover_rules.sizing.laid import Laid, smallest_made
 from precover_rules.sizing.rewiring import cable_of, wire_of
 from precover_rules.worst import worst
 
 
-@rule(looks_at=Circuit, severity=Severity.DANGER, stage=Stage.PLAN, rows=("min-conductor-size",))
+@rule(looks_at=Circuit, unless=low_voltage, severity=Severity.DANGER, stage=Stage.PLAN, rows=("min-conductor-size",))
 def smallest_wire(circuit: Circuit, look: Look) -> Answer:
     """No hot or neutral of a power circuit is smaller than building wire is made."""
-    if circuit.kind == "low-voltage":
-        return does_not_apply("low voltage")
     answers = [
         _large_enough(thing, key, wire, look)
         for _, carried in carried_on(circuit, look)
@@ -42,6 +41,7 @@ def smallest_wire(circuit: Circuit, look: Look) -> Answer:
 
 @rule(
     looks_at=Circuit,
+    unless=low_voltage,
     severity=Severity.DANGER,
     stage=Stage.PLAN,
     look_up="310.10(G) in 2020 and 2023, 310.10(H) in 2017 (from memory)",
@@ -49,8 +49,6 @@ def smallest_wire(circuit: Circuit, look: Look) -> Answer:
 )
 def wires_side_by_side(circuit: Circuit, look: Look) -> Answer:
     """No small wires are connected in parallel for one hot."""
-    if circuit.kind == "low-voltage":
-        return does_not_apply("low voltage")
     several = [part for part in _hot_wires(circuit, look) if part[2].count > 1]
     if not several:
         return does_not_apply("no more than one hot wire on any part of its way")

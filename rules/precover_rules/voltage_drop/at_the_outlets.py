@@ -14,6 +14,8 @@ from precover.rulebook import (
     not_met,
     rule,
 )
+from precover_rules.circuits import panel_behind
+from precover_rules.conditions import low_voltage, no_feeder_to_a_panel
 from precover_rules.voltage_drop.branch import Drop, drop_of_branch, drop_of_feeder
 from precover_rules.voltage_drop.larger import larger_wire
 
@@ -22,11 +24,19 @@ METRES_IN_A_FOOT = 0.3048
 TOGETHER = "voltage drop advised for feeder and branch circuit"
 
 
-@rule(looks_at=Circuit, severity=Severity.ADVICE, stage=Stage.PLAN, rows=("voltage-drop-advice",))
+def _in_place_already(circuit: Circuit, _look: Look) -> str:
+    return "no new branch circuit or feeder" if circuit.existing is True else ""
+
+
+@rule(
+    looks_at=Circuit,
+    unless=(low_voltage, _in_place_already),
+    severity=Severity.ADVICE,
+    stage=Stage.PLAN,
+    rows=("voltage-drop-advice",),
+)
 def drop_of_one_circuit(circuit: Circuit, look: Look) -> Answer:
     """A branch circuit or feeder loses no more than is advised for it alone."""
-    if circuit.kind == "low-voltage" or circuit.existing is True:
-        return does_not_apply("no new branch circuit or feeder")
     drop = drop_of_feeder(circuit, look) if circuit.kind == "feeder" else drop_of_branch(circuit, look)
     if isinstance(drop, str):
         return does_not_apply(drop)
@@ -44,12 +54,16 @@ def drop_of_one_circuit(circuit: Circuit, look: Look) -> Answer:
     return not_met(of, f"{_percent(drop.lost.share)} at {drop.lost.at}", needs, why=_why(drop, limit), amend=ways)
 
 
-@rule(looks_at=Circuit, severity=Severity.ADVICE, stage=Stage.PLAN, rows=("voltage-drop-advice",))
+@rule(
+    looks_at=Circuit,
+    unless=no_feeder_to_a_panel,
+    severity=Severity.ADVICE,
+    stage=Stage.PLAN,
+    rows=("voltage-drop-advice",),
+)
 def drop_of_feeder_and_branch(feeder: Circuit, look: Look) -> Answer:
     """A feeder and the branch circuits behind it together lose no more than is advised."""
-    panel = look.trace.panel_fed_by(feeder) if feeder.kind == "feeder" else None
-    if panel is None:
-        return does_not_apply("no feeder")
+    panel = panel_behind(feeder, look)
     ahead = _of_feeders(feeder, look)
     if isinstance(ahead, str):
         return does_not_apply(ahead)
