@@ -24,6 +24,10 @@ class Outcome(Enum):
     CANNOT_TELL = "cannot tell"
 
 
+_MET, _NOT_MET = Outcome.MET, Outcome.NOT_MET
+"""To read a member of an enumeration takes as long as to make half an answer."""
+
+
 class Answer(NamedTuple):
     """Bare facts; who asked, how bad it is and where to look are added by the reviewer.
 
@@ -53,14 +57,14 @@ class Answer(NamedTuple):
 
 def met(of: str, has: Shown, needs: Shown = "", *, why: str = "", at: str | None = None) -> Answer:
     """The requirement is met."""
-    return Answer(Outcome.MET, of, has, needs, "", why, at)
+    return Answer(_MET, of, has, needs, "", why, at)
 
 
 def not_met(
     of: str, has: Shown, needs: Shown, *, why: str = "", at: str | None = None, amend: tuple[Proposal, ...] = ()
 ) -> Answer:
     """The requirement is not met."""
-    return Answer(Outcome.NOT_MET, of, has, needs, "", why, at, None, amend)
+    return Answer(_NOT_MET, of, has, needs, "", why, at, None, amend)
 
 
 @lru_cache(maxsize=512)
@@ -82,9 +86,7 @@ def at_least(
     """`has` must not be below the limit."""
     needed = limit.like(has)
     ok = has >= needed
-    return Answer(
-        Outcome.MET if ok else Outcome.NOT_MET, of, has, needed, "at least", why, at, None, () if ok else amend, limit
-    )
+    return Answer(_MET if ok else _NOT_MET, of, has, needed, "at least", why, at, None, () if ok else amend, limit)
 
 
 def at_most(
@@ -93,6 +95,4 @@ def at_most(
     """`has` must not be above the limit."""
     allowed = limit.like(has)
     ok = has <= allowed
-    return Answer(
-        Outcome.MET if ok else Outcome.NOT_MET, of, has, allowed, "at most", why, at, None, () if ok else amend, limit
-    )
+    return Answer(_MET if ok else _NOT_MET, of, has, allowed, "at most", why, at, None, () if ok else amend, limit)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any, TypeVar, cast
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any, TypeVar
 
 from precover.plan import Plan, Unstated
 from precover.rulebook.table import Cell, Table
@@ -64,10 +64,11 @@ class Look:
         no value of it could change the answer."""
         if value.__class__ is Unstated:
             fact: Any = value
-            if fact.place in self.supposed:
-                return cast(T, self.supposed[fact.place])
+            if self.supposed and fact.place in self.supposed:
+                supposed: T = self.supposed[fact.place]
+                return supposed
             raise Missing(fact)
-        return cast(T, value)
+        return value  # type: ignore[return-value]  # a cast would be a call, for every fact of every rule
 
     def cell(self, table: str, *key: str) -> Cell:
         """A cell of a table; MissingCell where there is none."""
@@ -98,6 +99,10 @@ class Look:
     def keys(self, table: str) -> list[tuple[str, ...]]:
         """The keys of a table, in its order: for lookups that search a table rather than know the cell."""
         return list(self._tables[table].cells)
+
+    def arranged(self, table: str, how: Callable[[Iterable[tuple[str, ...]]], T]) -> T:
+        """What a function makes of the keys of a table, worked out once for the table: to look a key up by its value."""
+        return self._tables[table].arranged(how)
 
     def because(self, step: str, place: str | None = None) -> None:
         """Note a step of the derivation: a short fact, and the JSON Pointer it comes from."""

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any, Final, TypeVar
 
 from precover.units import (
     Angle,
@@ -26,6 +26,8 @@ from precover.units import (
     Volume,
     number,
 )
+
+T = TypeVar("T")
 
 
 def _percent(text: str) -> Fraction:
@@ -144,13 +146,14 @@ class Table:
     A table of a file is read when something of it is first asked for: few plans need them all.
     """
 
-    __slots__ = ("_read", "cells", "columns", "name")
+    __slots__ = ("_arranged", "_read", "cells", "columns", "name")
     _read: Callable[[], Table]
 
     def __init__(self, name: str, columns: tuple[str, ...], cells: dict[tuple[str, ...], Cell]) -> None:
         self.name = name
         self.columns = columns
         self.cells = cells
+        self._arranged: dict[object, Any] = {}
 
     @classmethod
     def unread(cls, name: str, read: Callable[[], Table]) -> Table:
@@ -158,6 +161,7 @@ class Table:
         table = cls.__new__(cls)
         table.name = name
         table._read = read
+        table._arranged = {}
         return table
 
     if not TYPE_CHECKING:
@@ -168,6 +172,13 @@ class Table:
             read = self._read()
             self.columns, self.cells = read.columns, read.cells
             return getattr(self, name)
+
+    def arranged(self, how: Callable[[Iterable[tuple[str, ...]]], T]) -> T:
+        """What a function makes of the keys, in their order: once, for a table is not changed when it is in force."""
+        found: T | None = self._arranged.get(how)
+        if found is None:
+            found = self._arranged[how] = how(self.cells)
+        return found
 
     def __getitem__(self, key: tuple[str, ...]) -> Cell:
         cell = self.cells.get(key)

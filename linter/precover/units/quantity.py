@@ -86,16 +86,32 @@ class Quantity:
         return isinstance(other, type(self)) and self.amount == other.amount
 
     def __lt__(self, other: Self) -> bool:
-        return self.amount < other.amount if isinstance(other, type(self)) else NotImplemented
+        if not isinstance(other, type(self)):
+            return NotImplemented
+        mine, parts = self.amount.as_integer_ratio()
+        others, other_parts = other.amount.as_integer_ratio()
+        return mine * other_parts < others * parts
 
     def __le__(self, other: Self) -> bool:
-        return self.amount <= other.amount if isinstance(other, type(self)) else NotImplemented
+        if not isinstance(other, type(self)):
+            return NotImplemented
+        mine, parts = self.amount.as_integer_ratio()
+        others, other_parts = other.amount.as_integer_ratio()
+        return mine * other_parts <= others * parts
 
     def __gt__(self, other: Self) -> bool:
-        return self.amount > other.amount if isinstance(other, type(self)) else NotImplemented
+        if not isinstance(other, type(self)):
+            return NotImplemented
+        mine, parts = self.amount.as_integer_ratio()
+        others, other_parts = other.amount.as_integer_ratio()
+        return mine * other_parts > others * parts
 
     def __ge__(self, other: Self) -> bool:
-        return self.amount >= other.amount if isinstance(other, type(self)) else NotImplemented
+        if not isinstance(other, type(self)):
+            return NotImplemented
+        mine, parts = self.amount.as_integer_ratio()
+        others, other_parts = other.amount.as_integer_ratio()
+        return mine * other_parts >= others * parts
 
     def __hash__(self) -> int:
         return hash((self.name, self.amount))
