@@ -32,9 +32,8 @@ def bend_of_a_cable(leg: Bend, look: Look) -> Answer:
     route = look.trace.route_of(leg)
     if not look.stated(look.trace.raceway_around(leg)).absent:
         return does_not_apply("a bend of the raceway")
-    known = look.keys("cable-dimensions")
     cables = [cable.text.split() for cable in cables_of(route)]
-    sizes = [(kind, size) for kind, size, *_ in cables if (kind, size, "width") in known]
+    sizes = [(kind, size) for kind, size, *_ in cables if look.has("cable-dimensions", kind, size, "width")]
     if not sizes:
         return does_not_apply("no nonmetallic-sheathed cable of a size in the table: it is on the inspection list")
     times = look.limit("bend radius of sheathed cable").value

@@ -1,7 +1,9 @@
 """Edits of a plan that bring an equipment grounding conductor with a circuit, all the way."""
 
+from collections.abc import Iterable
 from typing import Any
 
+from precover.electrical.bands import band
 from precover.plan import BuriedLeg, Cable, Carried, Circuit, Route, Unstated
 from precover.plan.thing import Thing
 from precover.rulebook import Cell, Effort, Look, Missing, Proposal
@@ -16,10 +18,16 @@ _Change = tuple[Thing | Unstated, str, Any]
 
 def least_ground(rating: Current, metal: str, look: Look) -> Cell | None:
     """The least equipment grounding wire behind an overcurrent device; None beyond the end of the table."""
-    for key in look.keys(TABLE):
-        if key[1] == metal and rating <= Current.parse(key[0]):
-            return look.cell(TABLE, *key)
-    return None
+    up_to = band(rating, look.arranged(TABLE, _ratings).get(metal, ()))
+    return None if up_to is None else look.cell(TABLE, up_to, metal)
+
+
+def _ratings(keys: Iterable[tuple[str, ...]]) -> dict[str, list[tuple[Current, str]]]:
+    """Metal -> the ratings that its rows of the table go up to, ascending, each with its key."""
+    found: dict[str, list[tuple[Current, str]]] = {}
+    for up_to, metal in keys:
+        found.setdefault(metal, []).append((Current.parse(up_to), up_to))
+    return found
 
 
 def brings_a_ground(circuit: Circuit, look: Look) -> bool:

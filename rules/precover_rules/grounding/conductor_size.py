@@ -47,7 +47,7 @@ def _cell_for(size: ConductorSize, supply_metal: str, metal: str, look: Look) ->
 
 
 def _capped(full: Cell, electrode: Electrode, metal: str, look: Look) -> Cell:
-    if (electrode.kind, metal) not in look.keys(CAPS):
+    if not look.has(CAPS, electrode.kind, metal):
         return full
     cap = look.cell(CAPS, electrode.kind, metal)
     if cap.value >= full.value:

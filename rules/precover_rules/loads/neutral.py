@@ -19,12 +19,12 @@ from precover.rulebook import (
 )
 from precover.units import ConductorSize, Current, plain
 from precover_rules.circuit_conductors import carried_on, has_neutral, hot_wire
+from precover_rules.grounding.bringing_a_ground import least_ground
 from precover_rules.loads.calculated import drawn_from, placed
 from precover_rules.loads.drawn import Drawn, amperes
 from precover_rules.loads.known import known
 from precover_rules.worst import worst
 
-GROUNDS = "equipment-grounding-conductor"
 AMPACITY = "ampacity"
 COLUMNS = ("60 °C", "75 °C")
 """Columns for terminals that are not marked, and for such as are marked 75 °C."""
@@ -86,10 +86,10 @@ def _large_enough(feeder: Circuit, carried: Carried, size: ConductorSize, metal:
     if (size, metal) == (hot, hot_metal):
         return met(of, has, "as large as the hots, or as the unbalance asks for", at=at)
     rating = look.stated(feeder.breaker.rating)
-    ground = _ground(rating, metal, look)
+    ground = least_ground(rating, metal, look)
     amend = _as_the_hot(carried, look)
-    if ground is not None and size < ground:
-        return not_met(of, has, f"at least {ground} {metal}, as the grounding conductor", at=at, amend=amend)
+    if ground is not None and size < ground.value:
+        return not_met(of, has, f"at least {ground.value} {metal}, as the grounding conductor", at=at, amend=amend)
     return _for_the_unbalance(feeder, rating, size, metal, look, at, amend)
 
 
@@ -144,14 +144,6 @@ def _unbalance(drawn: list[Drawn], look: Look) -> tuple[Fraction, Fraction, list
 
 def _has_neutral(circuit: Circuit, look: Look) -> bool:
     return any(has_neutral(circuit, carried, look) for _, carried in carried_on(circuit, look))
-
-
-def _ground(rating: Current, metal: str, look: Look) -> ConductorSize | None:
-    for up_to, of in look.keys(GROUNDS):
-        if of == metal and rating <= Current.parse(up_to):
-            size: ConductorSize = look.cell(GROUNDS, up_to, of).value
-            return size
-    return None
 
 
 def _as_the_hot(carried: Carried, look: Look) -> tuple[Proposal, ...]:

@@ -51,15 +51,16 @@ def rating_of_a_branch_circuit(circuit: Circuit, look: Look) -> Answer:
         return does_not_apply(TOO_LARGE)
     at = f"{circuit.breaker.place}/rating"
     key = f"{plain(rating.amount)} A"
-    known = [key for (key,) in look.keys(TABLE)]
     receptacles = any(isinstance(outlet, Receptacle) for outlet in outlets)
     if look.has(TABLE, key):
         if _may_be_for(key, receptacles, look):
             return met("rating", rating, "one for several outlets", at=at)
+        known = [other for (other,) in look.keys(TABLE)]
         needs = "no receptacles on a circuit of this rating"
         return not_met("rating", rating, needs, at=at, amend=_breaker(circuit, known[known.index(key) + 1]))
     if len(outlets) == 1:
         return does_not_apply("one outlet: any rating that its load is made for")
+    known = [other for (other,) in look.keys(TABLE)]
     lower = [other for other in known if Current.parse(other) < rating and _may_be_for(other, receptacles, look)]
     return not_met(
         "rating", rating, f"one of {', '.join(known)}", at=at, amend=_breaker(circuit, lower[-1]) if lower else ()

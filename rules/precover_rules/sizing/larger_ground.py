@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
-from precover.electrical.bands import band
 from precover.electrical.grounding import upsized
 from precover.electrical.working import Worked
 from precover.plan import Circuit, Unstated
@@ -27,6 +24,7 @@ from precover.units import ConductorArea, ConductorSize, Current
 from precover.units.conductor_size import SCALE
 from precover_rules.circuit_conductors import ground_wire
 from precover_rules.conditions import low_voltage
+from precover_rules.grounding.bringing_a_ground import least_ground
 from precover_rules.sizing.ampacity import smaller_that_does
 from precover_rules.sizing.laid import Laid, laid_on
 from precover_rules.sizing.overcurrent import protects
@@ -34,7 +32,6 @@ from precover_rules.sizing.own_circuit import goes_by_its_equipment
 from precover_rules.sizing.small_wire import is_capped
 from precover_rules.worst import worst
 
-TABLE = "equipment-grounding-conductor"
 OF = "equipment grounding wire"
 AS_LARGE = "as large as the hots, or there is no wire"
 
@@ -65,10 +62,10 @@ def ground_grows_with_the_hots(circuit: Circuit, look: Look) -> Answer:
 
 
 def _large_enough(part: Laid, ground: ConductorSize, metal: str, rating: Current, look: Look) -> Answer:
-    key = _row(tuple(look.keys(TABLE)), rating, metal)
-    if key is None:
+    by_table = least_ground(rating, metal, look)
+    if by_table is None:
         return does_not_apply("behind a breaker beyond the table")
-    table = look.cell(TABLE, *key).value
+    table = by_table.value
     if ground < table:
         return does_not_apply("smaller than the table asks for: a finding of its own")
 
@@ -98,11 +95,12 @@ def ground_beside(part: Laid, metal: str, rating: Current, look: Look) -> Conduc
     leaves open what decides. Nothing of it goes into the derivation."""
     noted = len(look.cells), len(look.steps)
     try:
-        key = _row(tuple(look.keys(TABLE)), rating, metal)
-        if key is None:
+        by_table = least_ground(rating, metal, look)
+        if by_table is None:
             return part.size
-        table = look.cell(TABLE, *key).value
-        return min(part.size, _grown(table, _least_hot(part, rating, look), part.size, look).value or part.size)
+        return min(
+            part.size, _grown(by_table.value, _least_hot(part, rating, look), part.size, look).value or part.size
+        )
     except Missing:
         return part.size
     finally:
@@ -152,8 +150,3 @@ def _ways(part: Laid, wanted: ConductorSize, metal: str) -> tuple[Proposal, ...]
     sizes = "-".join(size.designation for size in (*cable.insulated, wanted))
     text = f"{cable.type} {sizes} {cable.material}"
     return (Proposal.state(f"use {text}", Effort.WIRE, (part.carried, "cable", text)),)
-
-
-@lru_cache(maxsize=256)
-def _row(keys: tuple[tuple[str, ...], ...], rating: Current, metal: str) -> tuple[str, ...] | None:
-    return band(rating, ((Current.parse(key[0]), key) for key in keys if key[1] == metal))

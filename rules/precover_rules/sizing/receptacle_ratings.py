@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from precover.electrical.bands import band
 from precover.plan import Circuit, Equipment, Receptacle
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import Current, SupplyVoltage, Voltage
@@ -123,7 +126,11 @@ def _receptacles(circuit: Circuit, look: Look) -> list[Receptacle]:
 
 def _row(rating: Current, look: Look) -> str | None:
     """The row of the smallest circuit in the table that is not smaller."""
-    return next((row for row, _ in look.keys(TABLE) if rating <= Current.parse(row)), None)
+    return band(rating, look.arranged(TABLE, _rows))
+
+
+def _rows(keys: Iterable[tuple[str, ...]]) -> tuple[tuple[Current, str], ...]:
+    return tuple((Current.parse(row), row) for row, _ in keys)
 
 
 def _ways(receptacle: Receptacle, circuit: Circuit, rating: Current) -> tuple[Proposal, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from collections.abc import Iterable
 
 from precover.electrical.bands import smallest
 from precover.plan import Circuit, Receptacle
@@ -15,7 +15,7 @@ TABLE = "standard-overcurrent"
 
 def ratings(look: Look) -> tuple[Current, ...]:
     """The standard ratings of breakers, ascending."""
-    return _ratings(tuple(look.keys(TABLE)))
+    return look.arranged(TABLE, _ratings)
 
 
 def largest_up_to(amps: Current, look: Look) -> Current | None:
@@ -37,6 +37,5 @@ def is_single(receptacle: Receptacle, look: Look) -> bool:
     return receptacle.receptacle > look.limit("common receptacle current").value or look.stated(receptacle.single)
 
 
-@lru_cache(maxsize=8)
-def _ratings(keys: tuple[tuple[str, ...], ...]) -> tuple[Current, ...]:
+def _ratings(keys: Iterable[tuple[str, ...]]) -> tuple[Current, ...]:
     return tuple(Current.parse(f"{rating} A") for device, rating in keys if device == "fuse or breaker")
