@@ -18,7 +18,7 @@ from precover.units.dimensions import (
     Voltage,
     Volume,
 )
-from precover.units.quantity import Quantity, QuantityError, number, plain
+from precover.units.quantity import Quantity, QuantityError, number, plain, total
 from precover.units.supply_voltage import SupplyVoltage
 from precover.units.trade_size import TradeSize
 
@@ -45,4 +45,5 @@ __all__ = [
     "Volume",
     "number",
     "plain",
+    "total",
 ]

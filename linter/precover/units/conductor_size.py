@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache, total_ordering
+from functools import lru_cache
 
 from precover.units.quantity import QuantityError
 
@@ -14,31 +14,36 @@ SCALE = AWG + KCMIL
 _RANK = {designation: rank for rank, designation in enumerate(SCALE)}
 
 
-@total_ordering
 class ConductorSize:
     """A size on the AWG / kcmil scale; larger wire compares greater."""
 
-    __slots__ = ("designation", "rank")
+    __slots__ = ("designation", "rank", "text")
 
     def __init__(self, designation: str) -> None:
         self.designation = designation
         self.rank = _RANK[designation]
+        self.text = f"{designation} {'AWG' if designation in AWG else 'kcmil'}"
+        """The size with its scale, as people write it."""
 
     @classmethod
     def parse(cls, text: str) -> ConductorSize:
         """`12 AWG`, `1/0 AWG`, `250 kcmil`, or the bare designation; QuantityError for a size not made."""
         return _parse(text)
 
-    @property
-    def text(self) -> str:
-        """The size with its scale, as people write it."""
-        return f"{self.designation} {'AWG' if self.designation in AWG else 'kcmil'}"
-
     def __eq__(self, other: object) -> bool:
         return isinstance(other, ConductorSize) and self.rank == other.rank
 
     def __lt__(self, other: ConductorSize) -> bool:
         return self.rank < other.rank
+
+    def __le__(self, other: ConductorSize) -> bool:
+        return self.rank <= other.rank
+
+    def __gt__(self, other: ConductorSize) -> bool:
+        return self.rank > other.rank
+
+    def __ge__(self, other: ConductorSize) -> bool:
+        return self.rank >= other.rank
 
     def __hash__(self) -> int:
         return hash(self.rank)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from fractions import Fraction
 from functools import cache
+from math import lcm
 from typing import ClassVar, Self, cast
 
 LONGEST_TEXT = 40
@@ -71,7 +73,10 @@ class Quantity:
     @classmethod
     def of(cls, amount: Fraction | int, unit: str) -> Self:
         """A computed quantity, `amount` in `unit`."""
-        return cls(Fraction(amount) * cls.factors[unit.lower()], f"{plain(amount)} {unit}", unit in cls.metric_units)
+        factor = cls.factors[unit.lower()]
+        exact = amount if isinstance(amount, Fraction) else Fraction(amount)
+        exact = exact if factor == 1 else exact * factor
+        return cls(exact, f"{plain(amount)} {unit}", unit in cls.metric_units)
 
     @classmethod
     def probes(cls) -> tuple[Self, ...]:
@@ -123,12 +128,25 @@ class Quantity:
         return f"{type(self).__name__}({self.text!r})"
 
 
+def total(amounts: Iterable[Fraction]) -> Fraction:
+    """The sum of exact numbers. To bring numerators to one denominator takes a fraction of the time of adding fractions,
+    each of which is reduced."""
+    over, under = 0, 1
+    for amount in amounts:
+        top, bottom = amount.as_integer_ratio()
+        if bottom != under:
+            common = lcm(bottom, under)
+            over, top, under = over * (common // under), top * (common // bottom), common
+        over += top
+    return Fraction(over, under)
+
+
 def plain(amount: Fraction | int) -> str:
     """An exact number as people read it: whole, or decimals to three places without trailing zeros."""
-    value = Fraction(amount)
-    if value.denominator == 1:
-        return str(value.numerator)
-    return f"{float(value):.3f}".rstrip("0").rstrip(".")
+    whole, parts = amount.as_integer_ratio()
+    if parts == 1:
+        return str(whole)
+    return f"{whole / parts:.3f}".rstrip("0").rstrip(".")
 
 
 @cache

@@ -19,7 +19,7 @@ from precover.plan import (
     Unstated,
 )
 from precover.rulebook import Look, once
-from precover.units import Temperature
+from precover.units import Temperature, total
 from precover_rules.location import OUTDOOR_SURFACES
 
 LIKE_OUTDOORS = ("attic", "garage", "crawl space")
@@ -57,16 +57,18 @@ def hottest(legs: list[Leg], insulation: str, look: Look) -> Temperature:
 def is_short(circuit: Circuit, routes: set[str], look: Look) -> bool:
     """The warm legs of a circuit on these of its routes are together so short a part of it that the ampacity of the rest
     holds for them too."""
-    warm = whole = Fraction(0)
+    warm: list[Fraction] = []
+    whole: list[Fraction] = []
     for route in look.trace.tree.routes[circuit.id]:
         hot = {leg.place for leg in warm_legs(route, look)} if route.id in routes else set()
         for leg in route.legs:
             if not isinstance(leg, Bend):
                 length = look.stated(leg.length).amount
-                whole += length
-                warm += length if leg.place in hot else 0
+                whole.append(length)
+                if leg.place in hot:
+                    warm.append(length)
     stretch, part = look.limit("stretch of lower ampacity"), look.limit("part of lower ampacity")
-    return bool(warm <= min(stretch.value.amount, whole * part.value))
+    return bool(total(warm) <= min(stretch.value.amount, total(whole) * part.value))
 
 
 def _is_warm(leg: Leg, inside: bool) -> bool:
