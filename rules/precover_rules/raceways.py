@@ -9,11 +9,12 @@ RIGID_METAL = ("RMC", "IMC")
 METALLIC = ("RMC", "IMC", "EMT", "FMC", "LFMC")
 NONMETALLIC = ("PVC-40", "PVC-80", "RTRC", "RTRC-XW", "HDPE", "LFNC", "ENT")
 FLEXIBLE = ("FMC", "LFMC", "LFNC")
+_RACEWAYS = frozenset((*METALLIC, *NONMETALLIC))
 
 
 def is_raceway(raceway: Raceway) -> bool:
     """A raceway made for wiring: plumbing pipe is none."""
-    return raceway.type in METALLIC or raceway.type in NONMETALLIC
+    return raceway.type in _RACEWAYS
 
 
 def trade_size(raceway: Raceway) -> str:
@@ -45,9 +46,12 @@ def raceways_along(route: Route, look: Look) -> Iterator[tuple[Leg, Raceway]]:
 def whole_raceways(route: Route, look: Look) -> tuple[Raceway, ...]:
     """The different raceways of a route that is in raceway from end to end; none where some of it is not, so that its
     raceways only guard cable."""
-    found = dict.fromkeys(raceway for _, raceway in raceways_along(route, look))
+    found: list[Raceway] = []
+    for _, raceway in raceways_along(route, look):
+        if raceway not in found:
+            found.append(raceway)
     if not found:
-        found = {look.stated(route.raceway): None}
+        found = [look.stated(route.raceway)]
     return () if any(not is_raceway(raceway) for raceway in found) else tuple(found)
 
 

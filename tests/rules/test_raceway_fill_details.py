@@ -10,7 +10,7 @@ from precover.plan import Cable
 from precover.reviewing import Line, open_plan
 from precover.rulebook import Look
 from precover.units import TradeSize
-from precover_rules.raceway.contents import width_between
+from precover_rules.raceway.contents import taken_by_cable
 from precover_rules.raceway.fitting import fitting
 from support.reviews import example, library, reviewed, written
 from support.trenches import after_each_proposal, answer_at, line_at
@@ -379,7 +379,7 @@ def test_the_sizes_of_a_cable_are_looked_up_in_the_order_of_its_name() -> None:
     opened = open_plan("test.plan.yaml", written(example("pottery-studio")))
     for sizes in ("1-2-3-4", "4-3-2-1"):
         look = Look(opened.trace, library().book().tables)
-        width_between(Cable.parse(f"MHF {sizes} Al"), look)
+        taken_by_cable(Cable.parse(f"MHF {sizes} Al"), look)
         rows = [cell.key[1] for cell in look.cells if cell.key[0] == "THHN/THWN-2"]
         assert rows == sizes.split("-")[:3]
 

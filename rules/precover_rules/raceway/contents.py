@@ -12,7 +12,7 @@ from functools import lru_cache
 from precover.electrical.raceway_fill import circle
 from precover.plan import Cable, Carried, Conductor, Unstated
 from precover.rulebook import Cell, Look
-from precover.units import ConductorSize, Length
+from precover.units import Area, ConductorSize, Length, total
 
 DIMENSIONS, CABLES = "conductor-dimensions", "cable-dimensions"
 
@@ -85,35 +85,31 @@ def _between(name: str, count: int, low: Cell, high: Cell, material: str) -> Tak
 
 
 def taken_by_cable(cable: Cable, look: Look) -> Taken:
-    """What a cable takes whose width no plan states."""
-    return _round(cable.text, *width_between(cable, look))
-
-
-def _cable(cable: Cable, width: Length | Unstated, look: Look) -> Taken:
-    """A cable counts as one conductor; a flat one as the circle over its width."""
-    if isinstance(width, Length):
-        return _round(cable.text, width, width)
-    least, most = width_between(cable, look)
-    return _round(cable.text, least, most)
-
-
-@lru_cache(maxsize=1024)
-def _round(name: str, least: Length, most: Length) -> Taken:
-    return Taken(name, 1, circle(least).in_unit("in²"), circle(most).in_unit("in²"))
-
-
-def width_between(cable: Cable, look: Look) -> tuple[Length, Length]:
-    """The least and the most that a cable's width can be, whoever makes it."""
+    """What a cable takes whose width no plan states: the least and the most that it can be, whoever makes it."""
     spread = look.limit("spread of cable widths")
     known = look.find(CABLES, cable.type, cable.text.split()[1], "width")
     if known is not None:
-        return _spread(known, spread)
+        return _spread(cable.text, known, spread)
     thin = cable.type in ("NM-B", "UF-B")
     sizes = [_table_size(size) for size in cable.insulated]
     bare = cable.ground and look.cell(DIMENSIONS, "bare stranded", cable.ground.designation, "diameter")
     insulated = _diameters("THHN/THWN-2", sizes, look)
     row = insulated if thin else _diameters("RHH/RHW-2", sizes, look)
-    return _in_a_row(insulated, row, bare, look.limit("jacket and webs of a cable"), spread, thin)
+    return _in_a_row(cable.text, insulated, row, bare, look.limit("jacket and webs of a cable"), spread, thin)
+
+
+def _cable(cable: Cable, width: Length | Unstated, look: Look) -> Taken:
+    """A cable counts as one conductor; a flat one as the circle over its width."""
+    return _measured(cable.text, width) if isinstance(width, Length) else taken_by_cable(cable, look)
+
+
+@lru_cache(maxsize=1024)
+def _measured(name: str, width: Length) -> Taken:
+    return _round(name, width, width)
+
+
+def _round(name: str, least: Length, most: Length) -> Taken:
+    return Taken(name, 1, circle(least).in_unit("in²"), circle(most).in_unit("in²"))
 
 
 def _diameters(family: str, sizes: list[str], look: Look) -> tuple[Cell, ...]:
@@ -122,28 +118,40 @@ def _diameters(family: str, sizes: list[str], look: Look) -> tuple[Cell, ...]:
 
 
 @lru_cache(maxsize=1024)
-def together(known: tuple[Taken, ...]) -> tuple[int, Fraction, Fraction]:
-    """How many wires and cables there are, and the least and the most square inches that they take together."""
-    least = sum((taken.number * taken.least for taken in known), Fraction(0))
-    return sum(taken.number for taken in known), least, sum((taken.number * taken.most for taken in known), Fraction(0))
+def together(known: tuple[Taken, ...]) -> tuple[int, Area, Area]:
+    """How many wires and cables there are, and the least and the most that they take together."""
+    least = total(taken.number * taken.least for taken in known)
+    most = total(taken.number * taken.most for taken in known)
+    return sum(taken.number for taken in known), _area(least), _area(most)
+
+
+def _area(inches: Fraction) -> Area:
+    return Area(inches * Area.factors["in²"], square_inches(inches))
 
 
 @lru_cache(maxsize=256)
-def _spread(known: Cell, spread: Cell) -> tuple[Length, Length]:
+def _spread(name: str, known: Cell, spread: Cell) -> Taken:
     inches = known.value.in_unit("in")
-    return Length.of(inches * (1 - spread.value), "in"), Length.of(inches * (1 + spread.value), "in")
+    return _round(name, Length.of(inches * (1 - spread.value), "in"), Length.of(inches * (1 + spread.value), "in"))
 
 
 @lru_cache(maxsize=256)
 def _in_a_row(
-    insulated: tuple[Cell, ...], row: tuple[Cell, ...], bare: Cell | None, web: Cell, spread: Cell, thin: bool
-) -> tuple[Length, Length]:
+    name: str,
+    insulated: tuple[Cell, ...],
+    row: tuple[Cell, ...],
+    bare: Cell | None,
+    web: Cell,
+    spread: Cell,
+    thin: bool,
+) -> Taken:
     """At most all conductors side by side, with jacket and webs (a whole quarter inch of covering where the cable is
     not of the thin kind); at least its two thickest conductors side by side, of the thinnest insulation."""
     two = sum(sorted((cell.value.in_unit("in") for cell in insulated), reverse=True)[:2])
     wires = [cell.value.in_unit("in") for cell in (*row, *(() if bare is None else (bare,)))]
     covering = web.value.in_unit("in") * (len(wires) + 1) + (0 if thin else Fraction(1, 4))
-    return Length.of(two * COMPACT, "in"), Length.of((sum(wires) + covering) * (1 + spread.value), "in")
+    widest = (sum(wires) + covering) * (1 + spread.value)
+    return _round(name, Length.of(two * COMPACT, "in"), Length.of(widest, "in"))
 
 
 def _table_size(size: ConductorSize) -> str:

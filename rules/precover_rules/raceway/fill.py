@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from precover.electrical.raceway_fill import Case, equal_conductors
-from precover.plan import Bend, Raceway, Route
+from precover.plan import Bend, Leg, Raceway, Route
 from precover.rulebook import (
     Answer,
     Cell,
@@ -64,7 +64,7 @@ def fill_of_a_raceway(route: Route, look: Look) -> Answer:
     if None in takes or allowed is None:
         what = "conductors over 500 kcmil" if None in takes else f"{raceway}"
         return authority_decides("fill", "not known", why=f"dimensions of {what} are for the maker to give")
-    room = allowed.value.in_unit("in²")
+    room = allowed.value
     if least <= room < most:
         takes = [taken_by(carried, look, asking=True) for carried in route.carries.values()]
         known = tuple(taken for some in takes if some is not None for taken in some)
@@ -81,12 +81,12 @@ def fill_of_a_raceway(route: Route, look: Look) -> Answer:
         look.because(_told(taken, fits=fits))
     look.because(f"{raceway} may be filled to {COLUMN[case]}: {case}", route.place)
     larger = () if fits else _larger(route, raceway, case, most, look)
-    return at_most("fill", _area(area), allowed, at=_raceway_at(route, raceway), amend=larger)
+    return at_most("fill", area, allowed, at=_raceway_at(route, raceway), amend=larger)
 
 
-def _for_the_maker(allowed: Cell, most: Fraction, ways: tuple[Proposal, ...]) -> Answer:
+def _for_the_maker(allowed: Cell, most: Area, ways: tuple[Proposal, ...]) -> Answer:
     why = "it hangs on the diameter over the insulation that the maker gives"
-    return authority_decides("fill", f"up to {square_inches(most)}", f"at most {allowed.text}", why=why, amend=ways)
+    return authority_decides("fill", f"up to {most}", f"at most {allowed.text}", why=why, amend=ways)
 
 
 def _rounded_up(known: tuple[Taken, ...], number: int, allowed: Cell, look: Look) -> bool:
@@ -115,16 +115,21 @@ def _is_nipple(route: Route, look: Look) -> bool:
             length = leg.length
             if not isinstance(length, Length):
                 return False
+            most = limit.like(length)
+            if length > most:
+                return False  # as most are, before anything is added
             whole += length.amount
-            if whole > limit.like(length).amount:
+            if whole > most.amount:
                 return False
     return whole > 0
 
 
 def _allowed(raceway: Raceway, case: Case, look: Look) -> Cell | None:
     """The area that may be filled; None for a type or size of which no dimensions are published."""
-    kinds = AS_LISTED.get(raceway.type, (raceway.type,))
-    found = [look.find(DIMENSIONS, kind, trade_size(raceway), COLUMN[case]) for kind in kinds]
+    size, column = trade_size(raceway), COLUMN[case]
+    if raceway.type not in AS_LISTED:
+        return look.find(DIMENSIONS, raceway.type, size, column)
+    found = [look.find(DIMENSIONS, kind, size, column) for kind in AS_LISTED[raceway.type]]
     return min((cell for cell in found if cell is not None), key=lambda cell: cell.value.amount, default=None)
 
 
@@ -139,17 +144,12 @@ def _told(taken: Taken, *, fits: bool) -> str:
     return f"{taken.number} × {taken.name}: {bound}{square_inches(area)}"
 
 
-@lru_cache(maxsize=1024)
-def _area(area: Fraction) -> Area:
-    return Area(area * Area.factors["in²"], square_inches(area))
-
-
-def _larger(route: Route, raceway: Raceway, case: Case, most: Fraction, look: Look) -> tuple[Proposal, ...]:
+def _larger(route: Route, raceway: Raceway, case: Case, most: Area, look: Look) -> tuple[Proposal, ...]:
     """The next trade size of the same type that holds it all, wherever this raceway is named."""
     for size in METRIC_DESIGNATORS:
         other = Raceway.parse(f"{raceway.type} {size} in")
         room = _allowed(other, case, look)
-        if room is not None and room.value.in_unit("in²") >= most:
+        if room is not None and room.value >= most:
             named = [thing for thing in naming_a_raceway(route) if thing.raceway == raceway]
             changes = tuple((thing, "raceway", other.text) for thing in named)
             return (Proposal.state(f"use {other}", Effort.WIRE, *changes),)
@@ -157,6 +157,5 @@ def _larger(route: Route, raceway: Raceway, case: Case, most: Fraction, look: Lo
 
 
 def _raceway_at(route: Route, raceway: Raceway) -> str:
-    return next(
-        (f"{thing.place}/raceway" for thing in naming_a_raceway(route) if thing.raceway == raceway), route.place
-    )
+    things: tuple[Route | Leg, ...] = (route, *route.legs)
+    return next((f"{thing.place}/raceway" for thing in things if thing.raceway == raceway), route.place)

@@ -37,7 +37,7 @@ def _smallest(kind: str, known: tuple[Taken, ...] | None, look: Look, least: Tra
     sizes = list(METRIC_DESIGNATORS)
     for size in sizes[sizes.index(least.designation if least is not None else "1/2") :]:
         room = look.find(DIMENSIONS, kind, size, COLUMNS.get(number, "40 %"))
-        if room is not None and room.value.in_unit("in²") >= most:
+        if room is not None and room.value >= most:
             return Raceway.parse(f"{kind} {size} in").text
     return None
 
