@@ -74,7 +74,7 @@ def room_in_a_box(box: Box, look: Look) -> Answer:
     through = list(passing(ins, box, look))
     if kind == "conduit body" and len(ins) == 2 * len(through) and not look.stated(box.spliced):
         return does_not_apply("a conduit body in which nothing is joined")
-    grounds = max((size for one in ins for size in one.grounds), key=lambda size: size.rank, default=None)
+    grounds = max((size for one in ins for size in one.grounds), default=None)
     if grounds is not None and grounds.rank >= large:
         return authority_decides("equipment ground", grounds, why=_NO_ALLOWANCE, at=f"{box.box.place}/volume")
     volume = volume_of(box, look)
@@ -137,26 +137,34 @@ def _contents(box: Box, ins: list[Entering], through: list[Entering], look: Look
     if through and not say(box.spliced, True, False):
         unbroken = {id(one) for one in through}
         ins = [one for one in ins if id(one) not in unbroken]
-    sizes = dict.fromkeys(size.designation for one in ins for size in (*one.conductors, *one.grounds))
-    cells = {size: look.cell(ALLOWANCE, size) for size in sizes}
+    cells: dict[str, Cell] = {}
+    conductors: list[Cell] = []
+    grounds: list[Cell] = []
+    largest: dict[str, ConductorSize] = {}  # of each circuit
+    for one in ins:
+        for sizes, counted in ((one.conductors, conductors), (one.grounds, grounds)):
+            for size in sizes:
+                name = size.designation
+                if name not in cells:
+                    cells[name] = look.cell(ALLOWANCE, name)
+                counted.append(cells[name])
+        if one.conductors:
+            most = max(one.conductors)
+            largest[one.circuit] = max(most, largest.get(one.circuit, most))
+    yokes: list[tuple[Cell, int]] = []
+    for device in straps(box):
+        size_on = largest.get(look.trace.circuit_of(device).id)
+        if size_on is not None:
+            yokes.append((cells[size_on.designation], _gangs(device, say)))
     return Contents(
-        tuple(cells[size.designation] for one in ins for size in one.conductors),
-        tuple(cells[size.designation] for one in ins for size in one.grounds),
-        tuple(
-            (cells[largest.designation], _gangs(device, say))
-            for device in straps(box)
-            if (largest := _largest_on(look.trace.circuit_of(device).id, ins)) is not None
-        ),
+        tuple(conductors),
+        tuple(grounds),
+        tuple(yokes),
         clamps,
         box.box.studs or 0,
         look.limit("grounds counted as one in a box"),
         look.limit("share of each further ground in a box"),
     )
-
-
-def _largest_on(circuit: str, ins: list[Entering]) -> ConductorSize | None:
-    sizes = [size for one in ins if one.circuit == circuit for size in one.conductors]
-    return max(sizes, key=lambda size: size.rank, default=None)
 
 
 def _gangs(device: Device, say: Say) -> int:
