@@ -18,7 +18,8 @@ def metres_of(route: Route, ask: bool, look: Look) -> float | None:
     for leg in route.legs:
         length = known(leg.length, look)
         if length is not None:
-            amount += float(length.amount)
+            millimetres, parts = length.amount.as_integer_ratio()
+            amount += millimetres / parts
         elif isinstance(leg, RiseLeg):
             amount += 2 * float(leg.rise.amount)
         elif not isinstance(leg, Bend | PassageLeg):

@@ -52,7 +52,7 @@ class Answer(NamedTuple):
 
     def citing(self, *rows: str) -> Answer:
         """The answer, with only these of its rule's requirement rows to look up."""
-        return self._replace(rows=rows)
+        return Answer(*self[:-1], rows)  # they are the last field: half the time of `_replace`
 
 
 def met(of: str, has: Shown, needs: Shown = "", *, why: str = "", at: str | None = None) -> Answer:

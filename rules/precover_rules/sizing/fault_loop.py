@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from precover.electrical.grounding import fault_current
 from precover.plan import Circuit
-from precover.rulebook import Answer, Look, Severity, Stage, does_not_apply, met, not_met, rule
+from precover.rulebook import Answer, Cell, Look, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import ConductorSize, Current
 from precover_rules.circuit_conductors import ground_wire
 from precover_rules.conditions import low_voltage
@@ -72,5 +74,10 @@ def _of_route(part: Laid, look: Look) -> float | None:
 
 
 def _per_km(size: ConductorSize, metal: str, look: Look) -> float | None:
-    key = size.designation, "stranded", f"resistance {metal}"
-    return float(look.cell(TABLE, *key).value.amount) if look.has(TABLE, *key) else None
+    cell = look.find(TABLE, size.designation, "stranded", f"resistance {metal}")
+    return None if cell is None else _ohms(cell)
+
+
+@lru_cache(maxsize=256)
+def _ohms(cell: Cell) -> float:
+    return float(cell.value.amount)
