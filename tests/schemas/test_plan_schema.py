@@ -220,6 +220,14 @@ def test_an_object_has_the_keys_of_its_class(kind: type[Thing]) -> None:
 
 
 @pytest.mark.parametrize("kind", CLASSES, ids=name_of)
+def test_only_what_a_plan_must_claim_is_none_by_its_class(kind: type[Thing]) -> None:
+    """An attribute of the class would stand for every fact that a plan leaves out, and no rule would ask for it."""
+    by_class = {name for name in kind.facts if hasattr(kind, name)}
+    assert by_class == {name for name, fact in kind.facts.items() if fact.kind == "option"}
+    assert all(getattr(kind, name) is None for name in by_class)
+
+
+@pytest.mark.parametrize("kind", CLASSES, ids=name_of)
 def test_an_object_requires_what_its_class_needs(kind: type[Thing]) -> None:
     """What a class cannot do without is required; a plan must also list its main parts."""
     needed = {fact.key for fact in kind.facts.values() if fact.kind == "needed"}

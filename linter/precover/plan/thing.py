@@ -75,7 +75,8 @@ class Thing:
 
     A class notes in `facts` how its annotated attributes are written in a plan (without a metaclass, which would make
     every `isinstance` several times as slow). A fact that was not set is no attribute of the object, and reading it gives
-    its `Unstated`: nothing is made for the many facts that a plan leaves out until a rule asks for one.
+    its `Unstated`: nothing is made for the many facts that a plan leaves out until a rule asks for one. An extra that
+    was not claimed is None, by its class.
     """
 
     place: str
@@ -86,6 +87,9 @@ class Thing:
         own = {key: kind for key, kind in vars(cls).get("__annotations__", {}).items() if key not in BY_READER}
         inherited = {key: fact for base in reversed(cls.__bases__) for key, fact in getattr(base, "facts", {}).items()}
         cls.facts = inherited | {key: _fact(key, kind) for key, kind in own.items() if "ClassVar" not in str(kind)}
+        for fact in cls.facts.values():
+            if fact.kind == "option":
+                setattr(cls, fact.attribute, None)
 
     def __setattr__(self, name: str, value: object) -> NoReturn:
         raise AttributeError(f"a plan is not changed once read ({type(self).__name__}.{name})")
@@ -96,12 +100,11 @@ class Thing:
             fact = type(self).facts.get(name)
             if fact is None:
                 raise AttributeError(f"{type(self).__name__} has no {name}")
-            left_out: Any = None
             if fact.kind == "fact":
-                left_out = Unstated(self.place, fact)
+                left_out: Any = Unstated(self.place, fact)
             elif fact.kind == "part":
                 left_out = blank(fact.type, f"{self.place}/{fact.key}")
-            elif fact.kind != "option":
+            else:
                 left_out = () if fact.kind == "list" else {}
             object.__setattr__(self, name, left_out)  # made once, when first asked for
             return left_out

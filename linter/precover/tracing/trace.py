@@ -197,8 +197,8 @@ class Trace:
         found += [(circuit.serves, circuit.place) for circuit in plan.circuits.values() if circuit.serves]
         for box in plan.boxes.values():
             for device in box.devices.values():
-                words = getattr(device, "equipment", None) or getattr(device, "serves", None) or ""
-                found.append((f"{device.id} {words}", device.place))
+                told = (getattr(device, name) for name in ("equipment", "serves") if name in device.facts)
+                found.append((f"{device.id} {next(filter(None, told), '')}", device.place))
         return tuple(found)
 
     def devices_at(self, structure: Structure) -> list[Device]:
