@@ -7,16 +7,23 @@ from precover.rulebook import Answer, Look, Outcome, Proposal, does_not_apply
 from precover.tracing import Lying
 from precover_rules.worst import worst
 
+_FINE = (Outcome.MET, Outcome.DOES_NOT_APPLY)
+
 
 def along(carried: Carried, look: Look, check: Callable[[Lying, Look], Answer]) -> Answer:
     """The worst answer of all legs; where something is wrong, every leg that it is wrong in is named."""
-    answers = [(lying.leg.number, check(lying, look)) for lying in look.trace.lying(carried)]
-    if not answers:
+    where_it_lies = look.trace.lying(carried)
+    if not where_it_lies:
         return does_not_apply("the route has no legs")
-    telling = worst([answer for _, answer in answers])
-    if telling.outcome is not Outcome.NOT_MET and telling.outcome is not Outcome.CANNOT_TELL:
+    answers = [check(lying, look) for lying in where_it_lies]
+    telling = worst(answers)
+    if telling.outcome in _FINE:
         return telling
-    wrong = [(number, answer) for number, answer in answers if answer.outcome is telling.outcome]
+    wrong = [
+        (lying.leg.number, answer)
+        for lying, answer in zip(where_it_lies, answers, strict=True)
+        if answer.outcome is telling.outcome
+    ]
     where = in_legs([number for number, _ in wrong])
     why = f"{where}; {telling.why}" if telling.why else where
     return telling._replace(why=why, proposals=_for_every_leg([answer for _, answer in wrong]))

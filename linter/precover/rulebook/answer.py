@@ -25,7 +25,7 @@ class Outcome(Enum):
 
 
 _MET, _NOT_MET = Outcome.MET, Outcome.NOT_MET
-"""To read a member of an enumeration takes as long as to make half an answer."""
+"""To read a member of an enumeration takes a third of the time that it takes to make an answer."""
 
 
 class Answer(NamedTuple):
@@ -52,12 +52,16 @@ class Answer(NamedTuple):
 
     def citing(self, *rows: str) -> Answer:
         """The answer, with only these of its rule's requirement rows to look up."""
-        return Answer(*self[:-1], rows)  # they are the last field: half the time of `_replace`
+        return _made(Answer, (*self[:-1], rows))
+
+
+_made = tuple.__new__
+"""Makes an answer of all its fields in their order, without the call of the class, which takes as long again."""
 
 
 def met(of: str, has: Shown, needs: Shown = "", *, why: str = "", at: str | None = None) -> Answer:
     """The requirement is met."""
-    return Answer(_MET, of, has, needs, "", why, at)
+    return _made(Answer, (_MET, of, has, needs, "", why, at, None, (), None, ()))
 
 
 def not_met(
