@@ -60,8 +60,10 @@ def amps_in(laid: Laid, around: Around, look: Look) -> tuple[Current, tuple[str,
         rows.append("terminal-temp-60-75")
         limits.append((f"terminals of {around.terminals}", look.cell("ampacity", laid.metal, size, around.terminals)))
     worked = _worked(table, correction, adjustment, tuple(limits))
-    look.because(f"{laid.named}, {laid.kind}: {column} column", laid.place)
-    look.steps.extend((step, laid.place) for step in worked.steps)
+    place = laid.place
+    look.because(f"{laid.named}, {laid.kind}: {column} column", place)
+    for step in worked.steps:
+        look.because(step, place)
     return worked.value, tuple(rows)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable
 
 from precover.electrical.bands import band
@@ -13,9 +14,11 @@ from precover_rules.sizing.company import FEW
 def correction_for(ambient: Temperature, column: str, look: Look) -> Cell | None:
     """The factor for a temperature; None where insulation of the column is not made for it. Cooler surroundings than
     the table is for are not counted in a circuit's favour."""
-    name = band(ambient, look.arranged("ambient-bands", _bands))
-    if name is None or not look.has("ambient-correction", name, column):
+    ends, names = look.arranged("ambient-bands", _bands)
+    at = bisect_left(ends, ambient)
+    if at == len(names) or not look.has("ambient-correction", names[at], column):
         return None
+    name = names[at]
     look.cell("ambient-bands", name)
     cell = look.cell("ambient-correction", name, column)
     look.because(f"surroundings of up to {ambient}: × {cell.text}", "/site/design-high")
@@ -29,9 +32,10 @@ def adjustment_for(count: int, look: Look) -> Cell | None:
     return look.cell("bundling-adjustment", band(count, ends, "more") or "more")
 
 
-def _bands(names: Iterable[tuple[str, ...]]) -> tuple[tuple[Temperature, str], ...]:
-    """The bands of temperature, by their ends, which are the same temperatures in both systems of units."""
-    return tuple((Temperature.parse(name.removeprefix("to ")), name) for (name,) in names)
+def _bands(keys: Iterable[tuple[str, ...]]) -> tuple[list[Temperature], list[str]]:
+    """The ends of the bands of temperature, which are the same in both systems of units, and the bands' names."""
+    names = [name for (name,) in keys]
+    return [Temperature.parse(name.removeprefix("to ")) for name in names], names
 
 
 def _counts(keys: Iterable[tuple[str, ...]]) -> tuple[tuple[int, str], ...]:

@@ -26,6 +26,8 @@ LIKE_OUTDOORS = ("attic", "garage", "crawl space")
 UNHEATED_AREAS = (*LIKE_OUTDOORS, "outdoors", "ground")
 OUT_OF_SUN = "XHHW-2"
 """Insulation that a sunny roof is not counted against (from memory)."""
+_NO_WARMER = (BuriedLeg, Bend, PassageLeg)
+_IN_THE_OPEN = (RiseLeg, OverheadLeg)
 
 
 @once
@@ -60,21 +62,21 @@ def is_short(circuit: Circuit, routes: set[str], look: Look) -> bool:
     warm: list[Fraction] = []
     whole: list[Fraction] = []
     for route in look.trace.tree.routes[circuit.id]:
-        hot = {leg.place for leg in warm_legs(route, look)} if route.id in routes else set()
+        hot = warm_legs(route, look) if route.id in routes else ()
         for leg in route.legs:
             if not isinstance(leg, Bend):
                 length = look.stated(leg.length).amount
                 whole.append(length)
-                if leg.place in hot:
+                if leg in hot:
                     warm.append(length)
     stretch, part = look.limit("stretch of lower ampacity"), look.limit("part of lower ampacity")
     return bool(total(warm) <= min(stretch.value.amount, total(whole) * part.value))
 
 
 def _is_warm(leg: Leg, inside: bool) -> bool:
-    if isinstance(leg, BuriedLeg | Bend | PassageLeg):
+    if isinstance(leg, _NO_WARMER):
         return False
-    if isinstance(leg, RiseLeg | OverheadLeg):
+    if isinstance(leg, _IN_THE_OPEN):
         return True
     if isinstance(leg, SurfaceLeg):
         return leg.on in OUTDOOR_SURFACES or leg.on == "post" or inside
@@ -82,10 +84,11 @@ def _is_warm(leg: Leg, inside: bool) -> bool:
 
 
 def _inside_is_warm(route: Route, look: Look) -> bool:
-    ends = (look.trace.node(route.from_), look.trace.node(route.to))
-    if any(look.plan.structures[end.at].use != "dwelling" for end in ends):
+    one, other = look.trace.node(route.from_), look.trace.node(route.to)
+    structures = look.plan.structures
+    if structures[one.at].use != "dwelling" or structures[other.at].use != "dwelling":
         return True
-    areas = sorted((end.area for end in ends), key=lambda area: isinstance(area, Unstated))  # asked for last
+    areas = sorted((one.area, other.area), key=lambda area: isinstance(area, Unstated))  # asked for last
     return all(look.stated(area) in UNHEATED_AREAS for area in areas)
 
 

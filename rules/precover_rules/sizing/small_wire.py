@@ -13,10 +13,11 @@ TABLE = "small-conductor-overcurrent"
 
 def cap(part: Laid, look: Look) -> Current | None:
     """The largest overcurrent device for wire of this size; None for the larger ones."""
-    if not look.has(TABLE, part.metal, part.size.designation):
+    cell = look.find(TABLE, part.metal, part.size.designation)
+    if cell is None:
         return None
-    found: Current = look.cell(TABLE, part.metal, part.size.designation).value
-    return found
+    most: Current = cell.value
+    return most
 
 
 def is_capped(part: Laid, rating: Current, look: Look) -> bool:
