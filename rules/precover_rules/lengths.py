@@ -9,6 +9,8 @@ from precover_rules.loads.known import known
 
 IN_A_METRE: Final = float(Length.factors["m"])
 
+_NO_LENGTH = (Bend, PassageLeg)
+
 
 @once
 def metres_of(route: Route, ask: bool, look: Look) -> float | None:
@@ -22,7 +24,7 @@ def metres_of(route: Route, ask: bool, look: Look) -> float | None:
             amount += millimetres / parts
         elif isinstance(leg, RiseLeg):
             amount += 2 * float(leg.rise.amount)
-        elif not isinstance(leg, Bend | PassageLeg):
+        elif not isinstance(leg, _NO_LENGTH):
             if not ask:
                 return None
             look.stated(leg.length)

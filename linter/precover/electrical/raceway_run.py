@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from precover.electrical.working import Worked
-from precover.units import Angle, Length, Temperature, TemperatureDifference, plain
+from precover.units import Angle, Length, Temperature, TemperatureDifference, plain, total
 
 
 def bends_between_pull_points(along: Iterable[Angle | None]) -> tuple[Angle, ...]:
@@ -16,13 +16,13 @@ def bends_between_pull_points(along: Iterable[Angle | None]) -> tuple[Angle, ...
 
     Every bend counts, offsets and kicks with each of their angles.
     """
-    totals = [Fraction(0)]
+    stretches: list[list[Fraction]] = [[]]
     for bend in along:
         if bend is None:
-            totals.append(Fraction(0))
+            stretches.append([])
         else:
-            totals[-1] += bend.amount
-    return tuple(Angle.of(total, "°") for total in totals)
+            stretches[-1].append(bend.amount)
+    return tuple(Angle.of(total(bends), "°") for bends in stretches)
 
 
 def least_supports(run: Length, spacing: Length, from_end: Length) -> int:

@@ -33,6 +33,8 @@ from precover.tracing.supply_tree import Supply, SupplyTree, grow, origin_of
 Protector = Breaker | Receptacle | GroundFaultDevice
 """What can give ground-fault protection to what lies behind it."""
 
+_PROTECTING = (Receptacle, GroundFaultDevice)
+
 
 class Trace:
     """A plan with its supply tree, and the questions that rules ask of both.
@@ -216,7 +218,7 @@ class Trace:
         before = device
         while before.after is not None:
             before = box.devices[before.after]
-            if isinstance(before, Receptacle | GroundFaultDevice):
+            if isinstance(before, _PROTECTING):
                 found.append(before)
         circuit = self.circuit_of(device)
         arrival = self.tree.arrival[circuit.id].get(box.id)
@@ -225,15 +227,15 @@ class Trace:
     def _ahead(self, circuit: Circuit, node: str) -> list[Protector]:
         """Protectors that a circuit has passed when it leaves a panel or box, nearest first."""
         found: list[Protector] = []
+        origin, boxes = origin_of(circuit), self.plan.boxes
         passed = [node, *(route.from_ for route in reversed(self.tree.way_to(circuit.id, node)))]
         for name in dict.fromkeys(passed):
-            box = self.plan.boxes.get(name)
-            if box is not None and name != origin_of(circuit):
-                found.extend(
+            if name in boxes and name != origin:
+                found += [
                     device
-                    for device in box.devices.values()
-                    if isinstance(device, Receptacle | GroundFaultDevice) and self.circuit_of(device) is circuit
-                )
+                    for device in boxes[name].devices.values()
+                    if isinstance(device, _PROTECTING) and self.circuit_of(device) is circuit
+                ]
         if "/" in circuit.from_:
             return found  # a transformer's secondary is not protected by what stands ahead of its primary
         found.append(circuit.breaker)

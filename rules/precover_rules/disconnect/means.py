@@ -9,6 +9,8 @@ from precover.tracing import Supply
 from precover_rules.separate_structures import NOT_SUPPLIED, is_lighting_pole, supplies_to
 from precover_rules.worst import worst
 
+_SWITCHES = (Switch, DisconnectSwitch)
+
 
 class Means(NamedTuple):
     """The disconnecting means for one supply.
@@ -86,7 +88,7 @@ def _switches_on(structure: Structure, supply: Supply, look: Look) -> Iterator[t
         box = look.plan.boxes.get(node)
         if box is not None and box.at == structure.id:
             for device in box.devices.values():
-                if isinstance(device, Switch | DisconnectSwitch) and look.trace.circuit_of(device) is supply.circuit:
+                if isinstance(device, _SWITCHES) and look.trace.circuit_of(device) is supply.circuit:
                     yield box, device
 
 

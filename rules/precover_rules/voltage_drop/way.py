@@ -63,7 +63,7 @@ def pieces(circuit: Circuit, look: Look) -> list[Piece] | str:
         hot = Wire(size, _metal(metal), max(1, wires // count))
         bare = neutral_wire(carried, look) if has_neutral(circuit, carried, look) else None
         neutral = None if bare is None else Wire(bare[0], _metal(bare[1]))
-        if max(hot.size, hot.size if neutral is None else neutral.size) > LARGEST_IN_TABLE:
+        if hot.size > LARGEST_IN_TABLE or (neutral is not None and neutral.size > LARGEST_IN_TABLE):
             return f"no resistance is known here for wire above {LARGEST_IN_TABLE}"
         found.append(piece(route, carried, metres, _in_steel(route, look), hot, neutral, look))
     return found
