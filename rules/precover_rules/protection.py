@@ -28,10 +28,10 @@ def class_a_among(protectors: Sequence[Protector], look: Look, device: Device | 
     """
     unsure: list[Protector] = []
     for protector in protectors:
-        told = [_told(condition) for condition in _conditions(protector, look, device)]
-        if all(told):
+        counts = _told_of_all(_conditions(protector, look, device))
+        if counts:
             return protector
-        if False not in told:
+        if counts is None:
             unsure.append(protector)
     for protector in unsure:
         if all(condition() for condition in _conditions(protector, look, device)):
@@ -98,6 +98,18 @@ def _conditions(protector: Protector, look: Look, device: Device | None) -> Iter
 def _at_hand(protector: Receptacle, device: Device | None, look: Look) -> bool:
     """It is the device itself, or feeds it from its load side: no other of its box is among its protectors."""
     return device is not None and look.trace.box_of(device) is look.trace.box_of(protector)
+
+
+def _told_of_all(conditions: Iterator[_Condition]) -> bool | None:
+    """False where one of the conditions does not hold, else None where the plan leaves one of them open."""
+    all_told: bool | None = True
+    for condition in conditions:
+        told = _told(condition)
+        if told is False:
+            return False
+        if told is None:
+            all_told = None
+    return all_told
 
 
 def _told(condition: _Condition) -> bool | None:

@@ -100,7 +100,8 @@ class Trace:
 
     def raceway_around(self, leg: Leg) -> Raceway | Unstated:
         """The raceway that holds in a leg: the leg's own, else its route's."""
-        return self.route_of(leg).raceway if isinstance(leg.raceway, Unstated) else leg.raceway
+        own = leg.raceway
+        return self._route_of[leg.place].raceway if isinstance(own, Unstated) else own
 
     def lying(self, carried: Carried) -> list[Lying]:
         """Where one circuit's conductors lie along a route, leg by leg; a bend is no place to lie in."""

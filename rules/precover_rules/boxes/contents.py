@@ -46,6 +46,8 @@ def _sizes(carried: Carried, look: Look) -> tuple[tuple[ConductorSize, ...], tup
 def passing(ins: list[Entering], box: Box, look: Look) -> Iterator[Entering]:
     """What may be the other end of wires that pass through unbroken: equal wires of one circuit come in and go out, no
     cable, and no device is on them. One of the two ends is named."""
+    if all(one.carried.wires is None for one in ins):
+        return
     used = {look.trace.circuit_of(device).id for device in box.devices.values()}
     by_circuit: dict[str, list[Entering]] = {}
     for one in ins:

@@ -49,5 +49,5 @@ def onward(leg: RiseLeg, route: Route) -> tuple[list[Leg], str]:
 
 def only_low_voltage(route: Route, look: Look) -> bool:
     """Nothing but low-voltage circuits is carried: what is asked of direct-burial wiring is not asked of them."""
-    circuits = look.trace.circuits_on(route)
-    return bool(circuits) and all(circuit.kind == "low-voltage" for circuit, _ in circuits)
+    circuits = look.plan.circuits
+    return bool(route.carries) and all(circuits[name].kind == "low-voltage" for name in route.carries)
