@@ -8,7 +8,7 @@ a transformer is not protected by anything on the primary side.
 from collections.abc import Callable, Iterator, Sequence
 
 from precover.plan import Breaker, Device, GroundFaultDevice, Receptacle
-from precover.rulebook import Look, Missing, once
+from precover.rulebook import Look, Missing
 from precover.tracing import Protector
 from precover_rules.circuit_conductors import hots
 from precover_rules.circuits import circuit_with
@@ -39,7 +39,6 @@ def class_a_among(protectors: Sequence[Protector], look: Look, device: Device | 
     return None
 
 
-@once
 def class_a_of(device: Device, look: Look) -> Protector | None:
     """What gives a device class A protection, or None."""
     return class_a_among(look.trace.protectors_of(device), look, device)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from precover.plan import Bend, Leg, Raceway, Route
-from precover.rulebook import Look, once
+from precover.rulebook import Look
 
 RIGID_METAL = ("RMC", "IMC")
 METALLIC = ("RMC", "IMC", "EMT", "FMC", "LFMC")
@@ -42,7 +42,6 @@ def raceways_along(route: Route, look: Look) -> Iterator[tuple[Leg, Raceway]]:
             yield leg, look.stated(look.trace.raceway_around(leg))
 
 
-@once
 def whole_raceways(route: Route, look: Look) -> tuple[Raceway, ...]:
     """The different raceways of a route that is in raceway from end to end; none where some of it is not, so that its
     raceways only guard cable."""

@@ -77,9 +77,9 @@ def _cable_where_it_is_damp_or_wet(lying: Lying, look: Look) -> Answer:
         return does_not_apply("service-entrance cable below ground is looked at as a buried wiring method")
     use = look.cell("cable-uses", cable.type, place).value
     where = f"an {place}" if place == UNDERGROUND else f"a {place} place"
-    rows = _rows(cable, lying)
     if use == "yes":
         return met("cable", cable.text, f"a type for {where}")
+    rows = _rows(cable, lying)
     if use == "if marked":
         if suits(look.stated(carried.listed_for), location):
             return met("cable", cable.text, f"marked for {where}")
@@ -116,9 +116,10 @@ def _underground_types_inside_a_building(lying: Lying, look: Look) -> Answer:
     if cable.type == "cord":
         return does_not_apply("flexible cord is no fixed wiring anywhere")
     use = look.cell("cable-uses", cable.type, "indoors").value
-    needs, other = "a type for use inside buildings", _other_cable(lying, cable, "SER")
+    needs = "a type for use inside buildings"
     if use == "yes":
         return met("cable", cable.text, needs)
+    other = _other_cable(lying, cable, "SER")
     if use == "if marked":
         if look.stated(lying.carried.building_wire):
             return met("cable", f"{cable.text}, marked as building wire", needs)

@@ -63,10 +63,9 @@ def _for_the_circuits(means: Means, structure: Structure, look: Look) -> Answer:
     has = _rating(means, look)
     least = _least(means, structure, look)
     look.because(f"{means.name}: {least.key[0]}", means.thing.place)
-    row = ROW_OF[least.key[0]]
-    return at_least("rating of the disconnect", has, least, at=_place(means), amend=_larger(means, least.text)).citing(
-        row
-    )
+    larger = () if has >= least.like(has) else _larger(means, least.text)
+    answer = at_least("rating of the disconnect", has, least, at=_place(means), amend=larger)
+    return answer.citing(ROW_OF[least.key[0]])
 
 
 def _for_the_breaker(means: Means, look: Look) -> Answer:

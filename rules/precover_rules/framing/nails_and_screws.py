@@ -33,13 +33,14 @@ def distance_to_the_face(leg: FramingLeg, look: Look) -> Answer:
         return does_not_apply("not stated: it is on the inspection list")
     needed = look.limit("distance to the face of framing")
     at = f"{leg.place}/edge-distance"
+    plated: tuple[Proposal, ...] = ()
     if distance < needed.like(distance):
         if look.stated(look.trace.raceway_around(leg)).type in STRONG:
             return does_not_apply("in a raceway that needs no guard")
         if look.stated(leg.plates):
             return met("guard", "steel plates", "steel plates where the distance is short", at=f"{leg.place}/plates")
-    plated = Proposal.state("guard it with steel plates", Effort.PART, (leg, "plates", True))
-    return at_least("distance to the face", distance, needed, at=at, amend=(plated,))
+        plated = (Proposal.state("guard it with steel plates", Effort.PART, (leg, "plates", True)),)
+    return at_least("distance to the face", distance, needed, at=at, amend=plated)
 
 
 @inspection(

@@ -74,12 +74,13 @@ def is_short(circuit: Circuit, routes: set[str], look: Look) -> bool:
 
 
 def _is_warm(leg: Leg, inside: bool) -> bool:
-    if isinstance(leg, _NO_WARMER):
-        return False
-    if isinstance(leg, _IN_THE_OPEN):
-        return True
     if isinstance(leg, SurfaceLeg):
         return leg.on in OUTDOOR_SURFACES or leg.on == "post" or inside
+    kind = type(leg)
+    if kind in _NO_WARMER:
+        return False
+    if kind in _IN_THE_OPEN:
+        return True
     return inside or (isinstance(leg, FramingLeg) and leg.in_ in LIKE_OUTDOORS)
 
 
