@@ -30,6 +30,7 @@ from precover.units import (
     Volume,
     number,
     plain,
+    total,
 )
 
 KINDS: list[type[Quantity]] = [
@@ -349,6 +350,14 @@ def test_a_number_is_exact(text: str, value: Fraction) -> None:
 def test_a_number_is_shown_short(amount: Fraction | int, text: str) -> None:
     """Three decimals at most, and no zeros at the end."""
     assert plain(amount) == text
+
+
+@given(st.lists(st.fractions(max_denominator=5000)))
+def test_a_total_is_the_exact_sum(amounts: list[Fraction]) -> None:
+    """Whatever the denominators, and in lowest terms."""
+    found = total(amounts)
+    assert found == sum(amounts, Fraction(0))
+    assert math.gcd(found.numerator, found.denominator) == 1
 
 
 def test_a_computed_quantity() -> None:

@@ -43,6 +43,19 @@ def test_conductor_sizes_are_ordered_by_area() -> None:
         assert ConductorSize.parse(small) != ConductorSize.parse(large)
 
 
+@given(st.sampled_from(SCALE), st.sampled_from(SCALE))
+def test_sizes_compare_as_their_places_on_the_scale(one: str, other: str) -> None:
+    """In each of the four ways."""
+    size, beside = ConductorSize.parse(one), ConductorSize.parse(other)
+    place, at = SCALE.index(one), SCALE.index(other)
+    assert (size < beside, size <= beside, size > beside, size >= beside) == (
+        place < at,
+        place <= at,
+        place > at,
+        place >= at,
+    )
+
+
 @pytest.mark.parametrize("text", ["", "AWG", "13 AWG", "12 kcmil", "250 AWG", "5/0", "12AWG x", "twelve", "1 / 0 AWG"])
 def test_a_size_that_is_not_made(text: str) -> None:
     """Refused, with the way to write one."""
