@@ -49,13 +49,13 @@ class Piece(NamedTuple):
 def pieces(circuit: Circuit, look: Look) -> list[Piece] | str:
     """A circuit's way, nearest its origin first; in words why the drop is not worked out, where it cannot be."""
     routes = look.trace.tree.routes[circuit.id]
-    if any(_is_open(route.carries[circuit.id]) for route in routes):
+    parts = [route.carries[circuit.id] for route in routes]
+    if any(map(_is_open, parts)):
         return "its wire is not stated"
     outdoors = leaves_its_structure(circuit, look)
     count = hots(circuit, look)
     found: list[Piece] = []
-    for route in routes:
-        carried = route.carries[circuit.id]
+    for route, carried in zip(routes, parts, strict=True):
         metres = metres_of(route, outdoors, look)
         if metres is None:
             return "it stays in one building, and a length in there is not stated"
@@ -108,5 +108,8 @@ def _is_open(carried: Carried) -> bool:
 def _in_steel(route: Route, look: Look) -> bool:
     """Some of it is in metal raceway, or may be: steel gives the higher impedance."""
     around = known(route.raceway, look)
-    kinds = [around if isinstance(leg.raceway, Unstated) else leg.raceway for leg in route.legs]
-    return any(kind is None or kind.type in METALLIC for kind in kinds)
+    for leg in route.legs:
+        kind = around if isinstance(leg.raceway, Unstated) else leg.raceway
+        if kind is None or kind.type in METALLIC:
+            return True
+    return False
