@@ -11,7 +11,8 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from precover.amending import mark, ways_out
+from precover.amending.prover import ways_out
+from precover.amending.way import mark
 from precover.reviewing import open_plan, review
 from precover.rulebook import Outcome
 from support.documents import plans_of

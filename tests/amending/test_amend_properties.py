@@ -12,8 +12,11 @@ from difflib import SequenceMatcher
 from hypothesis import given
 from hypothesis import strategies as st
 
-from precover.amending import Amendment, Mark, Prover, Unwritable, amendments, mark, rewritten, ways_out
+from precover.amending.amendment import Amendment, amendments
+from precover.amending.prover import Prover, ways_out
+from precover.amending.rewriting import Unwritable, rewritten
 from precover.amending.scalars import flow
+from precover.amending.way import Mark, mark
 from precover.plan.thing import tokens_of
 from precover.reading import PlanUnreadable
 from precover.reviewing import OpenPlan, Review, open_plan, review

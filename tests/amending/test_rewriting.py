@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from precover.amending import Unwritable, applied, rewritten
+from precover.amending.patch import applied
+from precover.amending.rewriting import Unwritable, rewritten
 from precover.amending.scalars import flow
 from precover.reading import Document, Source, parse
 

@@ -9,8 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from precover.amending import Prover, amendments, mark, rewritten, ways_out
-from precover.amending.amendment import _branches, _Draft
+from precover.amending.amendment import _branches, _Draft, amendments
+from precover.amending.prover import Prover, ways_out
+from precover.amending.rewriting import rewritten
+from precover.amending.way import mark
 from precover.reviewing import OpenPlan, Review, open_plan, review
 from precover.rulebook import Outcome, Topic
 from support.documents import plans_of

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from precover.amending import FileChanged, write
+from precover.amending.writing import FileChanged, write
 
 
 def test_the_file_has_the_new_text_and_its_mode(tmp_path: Path) -> None:

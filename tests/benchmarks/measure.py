@@ -23,7 +23,7 @@ import yaml
 from generated import plan_of
 
 import precover
-from precover.amending import ways_out
+from precover.amending.prover import ways_out
 from precover.reading import decode
 from precover.reading.pieces import Pieces
 from precover.reviewing import Review, open_data, open_plan, review, review_since

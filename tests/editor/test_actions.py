@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 from lsprotocol import types
 
-from precover.amending import mark, ways_out
+from precover.amending.prover import ways_out
+from precover.amending.way import mark
 from precover.editor.actions import actions
 from precover.editor.diagnostics import diagnostics
 from precover.editor.texts import OpenText, Reviewed, Stale

@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from precover.amending import Prover
-from precover.amending.prover import mark
+from precover.amending.prover import Prover
+from precover.amending.way import mark
 from precover.reviewing import open_plan, review
 from support.reviews import example, library, written
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from precover.amending import Proved, ways_out
+from precover.amending.prover import ways_out
+from precover.amending.way import Proved
 from precover.plan import BuriedLeg, Receptacle, Structure
 from precover.reviewing import Review, open_plan, review
 from precover.rulebook import (

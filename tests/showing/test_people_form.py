@@ -7,7 +7,7 @@ from collections.abc import Mapping
 import pytest
 from barn_rules import HERE, PLAN, barn_proved, barn_review, deep_enough, good_barn
 
-from precover.amending import Mark, Way
+from precover.amending.way import Mark, Way
 from precover.reviewing import Finding, Line, Review
 from precover.rulebook import Answer, Outcome, Severity
 from precover.showing.cautions import CAUTIONS

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from precover.amending import Proved, ways_out
+from precover.amending.prover import ways_out
+from precover.amending.way import Proved
 from precover.reviewing import Review, open_plan, review
 from support.reviews import library
 

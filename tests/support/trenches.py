@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from precover.amending import applied
-from precover.amending.patch import complete
+from precover.amending.patch import applied, complete
 from precover.reviewing import Line, Review
 from support.reviews import example, merged, reviewed
 

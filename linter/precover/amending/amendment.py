@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from typing import Final, NamedTuple
 
 from precover.amending.patch import Patch, complete
-from precover.amending.prover import Mark, Prover, mark, sets_of
+from precover.amending.prover import Prover, sets_of
+from precover.amending.way import Mark, mark
 from precover.reviewing import Finding, Review
 from precover.rulebook import Effort, Outcome, Proposal
 

@@ -3,14 +3,15 @@ as bad has come."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import combinations
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
-from precover.amending.patch import Patch, PatchError, applied, complete
+from precover.amending.patch import PatchError, applied, complete
+from precover.amending.way import Mark, Way, mark
 from precover.reading import PlanUnreadable
 from precover.reviewing import Finding, OpenPlan, Review, open_data, review_again
-from precover.rulebook import Effort, Outcome, Proposal, Severity
+from precover.rulebook import Outcome, Proposal, Severity
 
 MOST_EDITS: Final = 3
 """Edits that are combined to settle one finding."""
@@ -20,39 +21,6 @@ MOST_FINDINGS: Final = 60
 
 MOST_TRIES: Final = 40
 """Reviews spent on one finding."""
-
-Mark = tuple[str, str]
-"""A finding as it is known again in another review: its rule and the place of its subject."""
-
-
-class Way(NamedTuple):
-    """A proved way out of one finding. `brings` are lesser findings that it brings with it."""
-
-    proposals: tuple[Proposal, ...]
-    patch: Patch
-    brings: tuple[Finding, ...] = ()
-
-    @property
-    def words(self) -> str:
-        """What is done, in one line."""
-        return " and ".join(dict.fromkeys(proposal.words for proposal in self.proposals))
-
-    @property
-    def effort(self) -> Effort:
-        """The hardest of its edits."""
-        return max(proposal.effort for proposal in self.proposals)
-
-
-class Proved(NamedTuple):
-    """A review with the proved way out of each finding that has one."""
-
-    review: Review
-    ways: Mapping[Mark, Way]
-
-
-def mark(finding: Finding) -> Mark:
-    """What a finding is known by from one review to the next."""
-    return finding.line.rule.id, finding.line.subject
 
 
 class Prover:

@@ -62,7 +62,8 @@ def _run(given: list[str]) -> int:
         allow_abbrev=False,
     )
     parser.add_argument("--version", action="store_true", help="print the version")
-    commands = parser.add_subparsers(metavar="COMMAND", dest="command")
+    # Without its `prog` argparse would format the usage for it, and load a good part of the library to do so.
+    commands = parser.add_subparsers(prog="precover", metavar="COMMAND", dest="command")
     for name, (module, does) in COMMANDS.items():
         command = commands.add_parser(name, help=does, description=does.capitalize() + ".", allow_abbrev=False)
         if given[:1] == [name]:

@@ -6,7 +6,10 @@ import argparse
 from collections.abc import Sequence
 from pathlib import Path
 
-from precover.amending import Amendment, FileChanged, Prover, Unwritable, amendments, rewritten, write
+from precover.amending.amendment import Amendment, amendments
+from precover.amending.prover import Prover
+from precover.amending.rewriting import Unwritable, rewritten
+from precover.amending.writing import FileChanged, write
 from precover.app.files import STDIN, not_an_input, read
 from precover.app.output import new_sheet, put, put_sheet, reason, tell
 from precover.app.packs import checked, reviewed

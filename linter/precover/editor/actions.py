@@ -7,7 +7,9 @@ from typing import NamedTuple
 
 from lsprotocol import types
 
-from precover.amending import Mark, Unwritable, Way, changed_stretch, mark, rewritten, way_out
+from precover.amending.prover import way_out
+from precover.amending.rewriting import Unwritable, changed_stretch, rewritten
+from precover.amending.way import Mark, Way, mark
 from precover.editor.diagnostics import Marked, of_review
 from precover.editor.texts import Reviewed, Stale
 from precover.showing.sentences import EFFORTS

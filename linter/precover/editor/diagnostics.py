@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 import attrs
 from lsprotocol import types
 
-from precover.amending import Mark, mark
+from precover.amending.way import Mark, mark
 from precover.editor.moving import Moved
 from precover.editor.positions import Positions
 from precover.editor.texts import OpenText, Reviewed

@@ -10,7 +10,8 @@ from typing import Any
 
 from pygls import uris
 
-from precover.amending import Mark, Prover, Way
+from precover.amending.prover import Prover
+from precover.amending.way import Mark, Way
 from precover.editor.kinds import Kind, kind_of
 from precover.editor.packs import problems_of
 from precover.editor.positions import Positions

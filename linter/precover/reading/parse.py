@@ -15,7 +15,6 @@ from yaml.cyaml import CParser  # type: ignore[attr-defined]
 from precover.reading.collecting import nothing_is_garbage
 from precover.reading.document import Document
 from precover.reading.errors import Located, PlanUnreadable
-from precover.reading.indentation import misplaced
 from precover.reading.source import Source, after
 
 _CORE = re.compile(
@@ -106,6 +105,8 @@ _SAID = {
 
 
 def _marked(source: Source, problem: yaml.MarkedYAMLError) -> Located:
+    from precover.reading.indentation import misplaced  # only for a text with mistakes
+
     said = str(problem.problem or problem.context or "cannot be parsed")
     begun, mark = problem.context_mark, problem.problem_mark or problem.context_mark
     if begun is not None and "end of stream" in said:

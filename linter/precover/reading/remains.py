@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, Final
 
 from precover.plan import Problem
 from precover.plan.thing import tokens_of
@@ -35,12 +35,12 @@ def keeps_its_network(problems: Sequence[Problem]) -> bool:
     Where it is not, references and circuits are not looked at: what is wrong with them may come of what was refused.
     """
     return all(
-        _APART.fullmatch(problem.place) and not (problem.key and _JOINS.fullmatch(problem.place))
+        re.fullmatch(_APART, problem.place) and not (problem.key and re.fullmatch(_JOINS, problem.place))
         for problem in problems
     )
 
 
-_APART = re.compile(
+_APART: Final = (
     r"/(site|title|rules|\$schema)(/.*)?"
     r"|/structures/[^/]+/.+"
     r"|/panels/[^/]+/(?!(at|duty)$).+"
@@ -48,7 +48,7 @@ _APART = re.compile(
     r"|/boxes/[^/]+/(?!(at|devices)$)(?!devices/[^/]+(/(circuit|after|switched-by))?$).+"
     r"|/routes/[^/]+/(?!(from|to|carries|legs)$)(?!carries/[^/]+$).+"
 )
-"""Places of facts about a thing, which no other thing hangs on."""
+"""Places of facts about a thing, which no other thing hangs on; compiled only for a plan with mistakes."""
 
-_JOINS = re.compile(r"/(panels|circuits|boxes|routes)/[^/]+(/devices/[^/]+)?/[^/]+")
+_JOINS: Final = r"/(panels|circuits|boxes|routes)/[^/]+(/devices/[^/]+)?/[^/]+"
 """Places where a misspelt key may have meant one that joins things, and may be left out."""

@@ -46,11 +46,11 @@ def decode(name: str, raw: bytes) -> Source:
 
 def after(text: str) -> tuple[int, int]:
     """Line and column of what follows a text, with every line break that YAML knows."""
-    lines = _BREAK.split(text)
+    lines = re.split(_BREAK, text)
     return len(lines), len(lines[-1]) + 1
 
 
-_BREAK = re.compile("\r\n|[\r\n\x85\u2028\u2029]")
+_BREAK: Final = "\r\n|[\r\n\x85\u2028\u2029]"
 
 
 def _refuse(problem: Located) -> NoReturn:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, Final
 
-from precover.amending import Amendment
+from precover.amending.amendment import Amendment
 from precover.reviewing import Review
 from precover.showing.as_json import dumped
 from precover.showing.asking import Query, to_settle

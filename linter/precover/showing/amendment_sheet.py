@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from precover.amending import Amendment
+from precover.amending.amendment import Amendment
 from precover.amending.scalars import flow
 from precover.reviewing import Review
 from precover.rulebook import Outcome, Proposal

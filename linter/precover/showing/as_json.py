@@ -6,7 +6,7 @@ import json
 from collections.abc import Sequence
 from typing import Any, Final
 
-from precover.amending import Proved
+from precover.amending.way import Proved
 from precover.reading import Located
 from precover.showing.cautions import CAUTIONS
 from precover.showing.record import review_record

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from precover.amending import Amendment
+from precover.amending.amendment import Amendment
 from precover.plan.thing import tokens_of
 from precover.reading import Document
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from precover.amending import Mark, Way, mark
+from precover.amending.way import Mark, Way, mark
 from precover.reviewing import Finding, Review
 from precover.showing.asking import Query
 from precover.showing.sentences import (

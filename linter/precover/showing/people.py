@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from itertools import groupby
 
-from precover.amending import Mark, Way
+from precover.amending.way import Mark, Way
 from precover.reviewing import Finding, Review, ToInspect
 from precover.rulebook import Outcome, Stage
 from precover.showing.asking import Query, to_settle

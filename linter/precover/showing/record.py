@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from precover.amending import Mark, Way, mark
+from precover.amending.way import Mark, Way, mark
 from precover.reviewing import Finding, Line, Review
 from precover.rulebook import Cell, Outcome
 from precover.rulebook.answer import Shown

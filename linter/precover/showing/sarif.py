@@ -7,7 +7,7 @@ import hashlib
 from collections.abc import Iterable, Sequence
 from typing import Any, Final
 
-from precover.amending import Proved
+from precover.amending.way import Proved
 from precover.reading import Located
 from precover.reviewing import Line, Review
 from precover.rulebook import Outcome, Severity

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from precover.amending import Unwritable, Way, changed_stretch, rewritten
+from precover.amending.rewriting import Unwritable, changed_stretch, rewritten
+from precover.amending.way import Way
 from precover.reviewing import Review
 from precover.showing.sarif_places import message, span, uri_of
 
