@@ -1,6 +1,5 @@
 """The JSON Schemas (2020-12) of the languages that precover reads and writes."""
 
-import json
 from pathlib import Path
 from typing import Any
 
@@ -14,5 +13,7 @@ def text(name: str) -> str:
 
 def load(name: str) -> dict[str, Any]:
     """The schema called `name`, as plain data of the caller's own."""
+    import json  # a good plan is checked against the text
+
     schema: dict[str, Any] = json.loads(text(name))
     return schema

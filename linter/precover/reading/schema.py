@@ -30,26 +30,28 @@ def against_schema(data: Any, schema: str = "plan") -> list[Problem]:
 
 @cache
 def _fast(schema: str) -> jsonschema_rs.Draft202012Validator:
-    return jsonschema_rs.Draft202012Validator(_loaded(schema))
+    return jsonschema_rs.Draft202012Validator(_without_quantities(schema))
 
 
-@cache
-def _loaded(schema: str) -> Any:
-    """The schema without the patterns of quantities: making them takes longer than all the rest of a cold start's
-    validation, and every quantity is parsed exactly when the plan is built."""
-    loaded = precover_schemas.load(schema)
-    for definition in loaded.get("$defs", {}).values():
-        if "unit" in definition:
-            definition.pop("pattern", None)
-    return loaded
+def _without_quantities(schema: str) -> str:
+    """The schema's text without the patterns of quantities, each of which stands in a line of its own: making them takes
+    longer than all the rest of a cold start's validation, and every quantity is parsed exactly when the plan is built."""
+    first, *rest = precover_schemas.text(schema).split(_PATTERN_OF_A_QUANTITY)
+    return first + "".join(part[part.index("\n") :] for part in rest)
+
+
+_PATTERN_OF_A_QUANTITY: Final = '\n      "pattern": "^\\\\s*'
+"""How the line begins."""
 
 
 def _explained(data: Any, schema: str) -> list[Problem]:
+    import json
+
     import jsonschema
 
     from precover.reading.schema_sentences import problems_of
 
-    validator = jsonschema.Draft202012Validator(_loaded(schema))
+    validator = jsonschema.Draft202012Validator(json.loads(_without_quantities(schema)))
     fields = PlanFields(data, schema)
     problems: dict[tuple[str, str], Problem] = {}
     for error in _telling(list(islice(validator.iter_errors(data), MOST_ERRORS))):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib
+import os
 from collections.abc import Iterator
 from pathlib import Path
 from types import ModuleType
@@ -55,11 +56,19 @@ class Topic(NamedTuple):
 def topics_below(package: ModuleType) -> Iterator[Topic]:
     """Every topic of a package: each module that has a document of the same name beside it."""
     root = Path(str(package.__file__)).parent
-    for document in sorted(root.rglob("*.md")):
-        module = document.with_suffix(".py")
-        if module.exists():
-            dotted = ".".join(module.relative_to(root).with_suffix("").parts)
-            yield _topic(importlib.import_module(f"{package.__name__}.{dotted}"), document, dotted)
+    for inside in sorted(_documented(str(root))):
+        dotted = inside.replace("/", ".")
+        yield _topic(importlib.import_module(f"{package.__name__}.{dotted}"), root / f"{inside}.md", dotted)
+
+
+def _documented(root: str) -> Iterator[str]:
+    """The paths of the modules that have a document beside them, from the root and without their ending."""
+    for folder, folders, files in os.walk(root):
+        folders[:] = (name for name in folders if name != "__pycache__")
+        inside = folder[len(root) + 1 :].replace(os.sep, "/")
+        for name in files:
+            if name.endswith(".md") and f"{name[:-3]}.py" in files:
+                yield f"{inside}/{name[:-3]}" if inside else name[:-3]
 
 
 def _topic(module: ModuleType, document: Path, dotted: str) -> Topic:
