@@ -1,7 +1,5 @@
 """How much current a conductor may carry where it lies."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import NamedTuple

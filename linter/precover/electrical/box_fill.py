@@ -1,7 +1,5 @@
 """The volume that conductors and devices need in a box."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import Final, NamedTuple

@@ -1,7 +1,5 @@
 """The calculated load of a feeder or panel."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import Literal, NamedTuple

@@ -1,7 +1,5 @@
 """The circuit of one motor."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from fractions import Fraction
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """The exact solution of a radial supply: voltages and currents as phasors, in every wire, neutral included."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Mapping, Sequence
 from typing import Final, Literal, NamedTuple

@@ -5,8 +5,6 @@ maker's technical guide, https://iewc-preview.insitesofthosting.com/resources/te
 correction and sidewall formulas, http://www.cabledatasheet.com/faq-about-cable/what-is-the-sidewall-pressure-for-cable-installation/.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from typing import NamedTuple

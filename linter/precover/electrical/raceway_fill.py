@@ -1,7 +1,5 @@
 """How full a raceway is, and how many conductors it takes."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Sequence
 from fractions import Fraction

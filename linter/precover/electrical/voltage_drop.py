@@ -1,7 +1,5 @@
 """Voltage drop: at every outlet, the longest length, the smallest wire."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 from typing import NamedTuple, TypeVar

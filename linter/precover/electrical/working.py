@@ -1,7 +1,5 @@
 """Results that show their working."""
 
-from __future__ import annotations
-
 from typing import Generic, NamedTuple, TypeVar
 
 T = TypeVar("T", covariant=True)

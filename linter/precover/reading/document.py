@@ -1,7 +1,5 @@
 """A parsed document: its plain data, and where in the text each value stands."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from itertools import islice

@@ -1,7 +1,5 @@
 """The one error of the reading floor: everything wrong with a file, each with its place."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from typing import Final, NamedTuple
 

@@ -1,7 +1,5 @@
 """A file's bytes as text."""
 
-from __future__ import annotations
-
 import re
 from typing import Final, NamedTuple, NoReturn
 

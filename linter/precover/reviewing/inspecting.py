@@ -1,7 +1,5 @@
 """The inspection list: what only a person on site can see."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from precover.rulebook import Inspection, Look, Missing, PackUnreadable, Rulebook

@@ -1,7 +1,5 @@
 """Opens a plan file: everything between its bytes and a traced plan."""
 
-from __future__ import annotations
-
 from typing import Any, Final, NamedTuple
 
 from precover.plan import Plan, Problem

@@ -1,7 +1,5 @@
 """What a rule says of one subject."""
 
-from __future__ import annotations
-
 from enum import Enum
 from functools import lru_cache
 from typing import Literal, NamedTuple
@@ -50,7 +48,7 @@ class Answer(NamedTuple):
     limit: Cell | None = None
     rows: tuple[str, ...] = ()
 
-    def citing(self, *rows: str) -> Answer:
+    def citing(self, *rows: str) -> "Answer":
         """The answer, with only these of its rule's requirement rows to look up."""
         return _made(Answer, (*self[:-1], rows))
 

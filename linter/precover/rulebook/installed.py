@@ -4,8 +4,6 @@ Importing `importlib.metadata` takes longer than a review, so the folders of ins
 anything but such folders is on the path, that library is asked.
 """
 
-from __future__ import annotations
-
 import os
 import sys
 from collections.abc import Iterator

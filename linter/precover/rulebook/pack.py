@@ -1,7 +1,5 @@
 """Rule packs: where limits, tables, locators and the rules in force come from."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
@@ -42,7 +40,7 @@ class Pack(NamedTuple):
     out_of_scope: Path | None = None
     changes: str = ""
     folder: Path | None = None
-    read: Changes | None = None
+    read: "Changes | None" = None
     is_edition: bool = False
     stricter: Path | None = None
     adopted_by: str = ""

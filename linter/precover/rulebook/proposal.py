@@ -1,7 +1,5 @@
 """Ways out that a rule proposes, as edits of the plan."""
 
-from __future__ import annotations
-
 from enum import IntEnum
 from typing import Any, NamedTuple
 
@@ -32,7 +30,7 @@ class Proposal(NamedTuple):
     patch: tuple[dict[str, Any], ...]
 
     @classmethod
-    def state(cls, words: str, effort: Effort, *changes: tuple[Thing | Unstated, str, Any]) -> Proposal:
+    def state(cls, words: str, effort: Effort, *changes: tuple[Thing | Unstated, str, Any]) -> "Proposal":
         """Set facts of things: each change is the thing, the fact's key as the plan writes it, and the new value."""
         return cls(
             words,

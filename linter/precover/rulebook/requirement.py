@@ -1,7 +1,5 @@
 """The requirement map: what a reviewer or inspector asks of a small plan, row by row, in our own words."""
 
-from __future__ import annotations
-
 import csv
 from pathlib import Path
 from typing import NamedTuple

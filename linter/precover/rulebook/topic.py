@@ -1,7 +1,5 @@
 """Topics: what a finding cites. A module of rules with a document beside it."""
 
-from __future__ import annotations
-
 import importlib
 import os
 from collections.abc import Iterator
@@ -40,7 +38,7 @@ class Topic(NamedTuple):
         with self.document.open(encoding="utf-8") as lines:
             return lines.readline().removeprefix("#").strip()
 
-    def rewritten(self, title: str, text: str, look_up: str, set_by: str) -> Topic:
+    def rewritten(self, title: str, text: str, look_up: str, set_by: str) -> "Topic":
         """The topic with what a pack puts in place of its title, its text and where to look it up ("" leaves it)."""
         body = text or self.text().partition("\n")[2].strip()
         written = f"# {title or self.title}\n\n{body}\n" if title or text else self.written

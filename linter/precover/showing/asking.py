@@ -1,7 +1,5 @@
 """Queries by fact: what the plan leaves out is asked for once, with every check that needs it."""
 
-from __future__ import annotations
-
 from typing import Any, Final, NamedTuple
 
 from precover.plan import Unstated

@@ -1,7 +1,5 @@
 """The supply tree: how each circuit gets from its origin to every panel and box it reaches."""
 
-from __future__ import annotations
-
 from collections import deque
 from collections.abc import Mapping
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """What is in a box: the conductors that come in on its routes, and the straps of its devices."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import NamedTuple
 

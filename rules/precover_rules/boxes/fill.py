@@ -1,7 +1,5 @@
 """Room in a box for what comes into it."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from fractions import Fraction

@@ -4,8 +4,6 @@ What an ampacity hangs on is asked for only where it matters: a test is tried at
 a wet place, with all company, on 60 °C terminals), then at the best; only between the two the facts are looked at.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from functools import partial
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """The ampacity of hot conductors in given surroundings."""
 
-from __future__ import annotations
-
 from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """The hot conductors of a circuit as they are laid, route by route."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """What a pack changes: each change a piece of data that names what it is about, why, and where it is written."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, NamedTuple
 

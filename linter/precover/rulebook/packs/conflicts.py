@@ -1,7 +1,5 @@
 """Two packs of one list that set the same thing, neither of them a change of the other."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """The tables in force: those of the base, each changed by the packs after it when it is first asked for."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Sequence
 from functools import partial

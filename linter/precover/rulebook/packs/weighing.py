@@ -5,8 +5,6 @@ words from the strictest on, like `no > if marked > yes`). Where that is not kno
 is not said.
 """
 
-from __future__ import annotations
-
 import csv
 from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
