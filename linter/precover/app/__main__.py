@@ -60,14 +60,21 @@ def _run(given: list[str]) -> int:
         description="Reviews small electrical plans before anything is bought, dug or covered.",
         epilog="Exit status: 0 nothing at or above the threshold, 1 something is, 2 a plan, a pack, a rule or the command failed.",
         allow_abbrev=False,
+        formatter_class=_narrow,
     )
     parser.add_argument("--version", action="store_true", help="print the version")
-    # Without its `prog` argparse would format the usage for it, and load a good part of the library to do so.
+    # Without its `prog` argparse would format the usage for it.
     commands = parser.add_subparsers(prog="precover", metavar="COMMAND", dest="command")
-    for name, (module, does) in COMMANDS.items():
-        command = commands.add_parser(name, help=does, description=does.capitalize() + ".", allow_abbrev=False)
-        if given[:1] == [name]:
+    named = [name for name in COMMANDS if given[:1] == [name]]
+    for name in named or COMMANDS:
+        module, does = COMMANDS[name]
+        command = commands.add_parser(
+            name, help=does, description=does.capitalize() + ".", allow_abbrev=False, formatter_class=_narrow
+        )
+        if named:
             import_module(module).arguments(command)
+        command.formatter_class = argparse.HelpFormatter
+    parser.formatter_class = argparse.HelpFormatter
     chosen = parser.parse_args(given)
     if chosen.version:
         from precover.showing.tool import version
@@ -79,6 +86,12 @@ def _run(given: list[str]) -> int:
         return REFUSED
     status: int = import_module(COMMANDS[chosen.command][0]).run(chosen)
     return status
+
+
+def _narrow(prog: str) -> argparse.HelpFormatter:
+    """The formatter that argparse makes for each argument that is added, only to see whether it fits. This one does not look
+    how wide the terminal is, for which a good part of the library would be loaded."""
+    return argparse.HelpFormatter(prog, width=80)
 
 
 def _never_fail_on_a_character() -> None:
