@@ -1,14 +1,16 @@
 """How much current a conductor may carry where it lies."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
 from precover.electrical.working import Worked
+from precover.record import Record
 from precover.units import Current, Temperature, TemperatureDifference, plain
 
 
-class CircuitWires(NamedTuple):
+class CircuitWires(Record):
     """The wires of one circuit that share a raceway, cable or bundle; grounding conductors never count.
 
     `wye`: from a 208Y/120 V system, where the neutral of two hots carries about as much as they do; `nonlinear`: the

@@ -1,14 +1,17 @@
 """The volume that conductors and devices need in a box."""
 
+from __future__ import annotations
+
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import Final, NamedTuple
+from typing import Final
 
 from precover.electrical.working import Worked
+from precover.record import Record
 from precover.units import Volume, plain
 
 
-class GroundsRule(NamedTuple):
+class GroundsRule(Record):
     """How equipment grounds count: `together` of them as one of the largest, each further one as a `share`.
 
     `together` None: all as one, whatever their number.
@@ -25,7 +28,7 @@ FOUR_THEN_QUARTERS: Final = GroundsRule(4, Fraction(1, 4))
 """The 2020 edition and later."""
 
 
-class Yoke(NamedTuple):
+class Yoke(Record):
     """A strap with its devices: the allowance of the largest conductor on it, and the gangs it needs to be mounted."""
 
     largest: Volume

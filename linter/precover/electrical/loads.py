@@ -1,16 +1,19 @@
 """The calculated load of a feeder or panel."""
 
+from __future__ import annotations
+
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from precover.electrical.working import Worked
+from precover.record import Record
 from precover.units import Apparent, Current, plain
 
 Legs = Literal["L1", "L2", "both"]
 
 
-class Connected(NamedTuple):
+class Connected(Record):
     """One load of a 120/240 V panel: between a leg and the neutral, or across `both` legs.
 
     A `motor` is counted by its table current times its voltage, and never as continuous: the share of the largest
@@ -24,7 +27,7 @@ class Connected(NamedTuple):
     motor: bool = False
 
 
-class CalculatedLoad(NamedTuple):
+class CalculatedLoad(Record):
     """`connected` is the plain sum and `calculated` what the feeder is sized for, spread evenly over both legs as
     `amps`; `leg_1` and `leg_2` are the legs as the circuits are placed; `neutral` is the largest unbalance, with all of
     one leg running and none of the other."""

@@ -1,15 +1,17 @@
 """The circuit of one motor."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable
 from fractions import Fraction
-from typing import NamedTuple
 
 from precover.electrical.overcurrent import next_rating
 from precover.electrical.working import Worked
+from precover.record import Record
 from precover.units import Current, plain
 
 
-class MotorCircuit(NamedTuple):
+class MotorCircuit(Record):
     """What a motor asks of its circuit: the conductors' ampacity, and the largest device against short circuits."""
 
     ampacity: Current

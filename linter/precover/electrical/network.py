@@ -1,8 +1,12 @@
 """The exact solution of a radial supply: voltages and currents as phasors, in every wire, neutral included."""
 
+from __future__ import annotations
+
 import math
 from collections.abc import Mapping, Sequence
-from typing import Final, Literal, NamedTuple
+from typing import Final, Literal
+
+from precover.record import Record
 
 Phasors = Mapping[str, complex]
 """Wire -> phasor, in volts or amperes (effective values)."""
@@ -23,7 +27,7 @@ class VoltageCollapse(ArithmeticError):
     """The loads ask for more than the wires can deliver: most of the voltage is lost, or there is no solution."""
 
 
-class Stretch(NamedTuple):
+class Stretch(Record):
     """The wires between two nodes, each with the impedance of its whole length in ohms."""
 
     start: str
@@ -31,7 +35,7 @@ class Stretch(NamedTuple):
     wires: Phasors
 
 
-class Load(NamedTuple):
+class Load(Record):
     """A load between two wires of a node.
 
     It draws a constant `current` (`amount` in A), constant `power` (in VA) or constant `impedance` (in ohms), at a
@@ -55,7 +59,7 @@ class Load(NamedTuple):
         return amps * (volts / size) * complex(self.power_factor, -sine if self.lagging else sine)
 
 
-class Solution(NamedTuple):
+class Solution(Record):
     """`voltages`: of each wire at each node, against the source's reference; `currents`: in each wire of the stretch
     that ends at a node, towards the node."""
 

@@ -5,26 +5,29 @@ maker's technical guide, https://iewc-preview.insitesofthosting.com/resources/te
 correction and sidewall formulas, http://www.cabledatasheet.com/faq-about-cable/what-is-the-sidewall-pressure-for-cable-installation/.
 """
 
+from __future__ import annotations
+
 import math
 from collections.abc import Sequence
-from typing import NamedTuple
+
+from precover.record import Record
 
 
-class Straight(NamedTuple):
+class Straight(Record):
     """A straight stretch of `feet`, rising `slope` radians in the direction of the pull (negative: falling)."""
 
     feet: float
     slope: float = 0.0
 
 
-class Turn(NamedTuple):
+class Turn(Record):
     """A bend of `radians` with the inside radius `feet`."""
 
     radians: float
     feet: float
 
 
-class Bundle(NamedTuple):
+class Bundle(Record):
     """What is pulled: weight of all of it in lb/ft, friction (about 0.5 dry, less with lubricant), the weight
     correction factor, and whether three single conductors lie cradled."""
 
@@ -34,7 +37,7 @@ class Bundle(NamedTuple):
     cradled: bool = False
 
 
-class Pull(NamedTuple):
+class Pull(Record):
     """`tension` after each stretch, in lb; `pressure` on the wall of each stretch, in lb/ft (0 where straight)."""
 
     tension: tuple[float, ...]

@@ -1,18 +1,21 @@
 """How full a raceway is, and how many conductors it takes."""
 
+from __future__ import annotations
+
 import math
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from precover.electrical.working import Worked
+from precover.record import Record
 from precover.units import Area, Length, plain
 
 Case = Literal["one conductor or cable", "two conductors or cables", "more than two", "nipple"]
 """The rows of the fill table."""
 
 
-class Filling(NamedTuple):
+class Filling(Record):
     """`number` equal wires or cables, each with the cross-section `each`; bare and grounding ones count as all others."""
 
     name: str

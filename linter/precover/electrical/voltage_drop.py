@@ -1,13 +1,16 @@
 """Voltage drop: at every outlet, the longest length, the smallest wire."""
 
+from __future__ import annotations
+
 from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
 
 from precover.electrical.bands import longest, smallest
 from precover.electrical.network import Load, Phasors, Solution, Stretch, VoltageCollapse, solve
 from precover.electrical.wire import Metal, temperature_factor
 from precover.electrical.working import Worked
+from precover.record import Record
 from precover.units import Length, ResistancePerLength
 
 Size = TypeVar("Size")
@@ -16,7 +19,7 @@ TABLE_TEMPERATURE = 75
 """Conductor temperature of the published resistances, °C."""
 
 
-class Drop(NamedTuple):
+class Drop(Record):
     """What one outlet loses: `share` of the source's voltage (0.03 is three percent), `volts` left there."""
 
     at: str

@@ -2,9 +2,10 @@
 
 import re
 from functools import lru_cache
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from precover.plan.thing import Thing, Unstated
+from precover.record import Record
 from precover.units import ConductorSize, QuantityError, TradeSize
 
 Material = Literal["Cu", "Al"]
@@ -92,7 +93,7 @@ _CONDUCTOR = re.compile(
 _RACEWAY = re.compile(r"(?P<type>[A-Za-z][A-Za-z-]*(?: pipe)?(?:-\d+)?)\s+(?P<size>.+)")
 
 
-class Cable(NamedTuple):
+class Cable(Record):
     """A cable assembly, written `UF-B 12/2`, `NM-B 10/3`, `SER 2-2-2-4 Al` or `UF-B 12/2 no ground`.
 
     `12/2` counts the insulated conductors; the equipment grounding conductor is extra and of the same size, as the
@@ -179,7 +180,7 @@ class Conductor:
         return self.text
 
 
-class Raceway(NamedTuple):
+class Raceway(Record):
     """A raceway, written `PVC-40 3/4 in`; `none` says that there is none."""
 
     type: str

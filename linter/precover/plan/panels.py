@@ -1,14 +1,15 @@
 """Panels."""
 
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from precover.plan.boxes import BoxArea
 from precover.plan.legs import Location
 from precover.plan.thing import Thing, Unstated
+from precover.record import Record
 from precover.units import Current, Length, QuantityError, SupplyVoltage
 
 
-class MainBreaker(NamedTuple):
+class MainBreaker(Record):
     """The panel's main: its rating, or None for main lugs only (`none` in the plan)."""
 
     rating: Current | None

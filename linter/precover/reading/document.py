@@ -1,15 +1,18 @@
 """A parsed document: its plain data, and where in the text each value stands."""
 
+from __future__ import annotations
+
 import math
 from collections.abc import Iterator
 from itertools import islice
-from typing import Any, NamedTuple
+from typing import Any
 
 import yaml
 
 from precover.plan.thing import tokens_of
 from precover.reading.errors import MOST_PROBLEMS, Located, PlanUnreadable, short
 from precover.reading.source import Source
+from precover.record import Record
 
 DEEPEST = 32
 LONGEST_NUMBER = 40
@@ -17,7 +20,7 @@ LONGEST_NUMBER = 40
 _TYPED = frozenset({"str", "map", "seq", "null", "bool", "int", "float"})
 
 
-class Range(NamedTuple):
+class Range(Record):
     """A stretch of text, counted from 1 in code points; the end is just after the last character."""
 
     line: int

@@ -1,13 +1,17 @@
 """The one error of the reading floor: everything wrong with a file, each with its place."""
 
+from __future__ import annotations
+
 from collections.abc import Sequence
-from typing import Final, NamedTuple
+from typing import Final
+
+from precover.record import Record
 
 MOST_PROBLEMS: Final = 50
 """A file with more problems than this is told the first ones."""
 
 
-class Located(NamedTuple):
+class Located(Record):
     """A problem at a place in a file. `line` and `column` count from 1, in code points; 0 where there is no text."""
 
     file: str

@@ -1,9 +1,12 @@
 """A file's bytes as text."""
 
+from __future__ import annotations
+
 import re
-from typing import Final, NamedTuple, NoReturn
+from typing import Final, NoReturn
 
 from precover.reading.errors import Located, PlanUnreadable
+from precover.record import Record
 
 LARGEST_FILE: Final = 2 * 1024 * 1024
 """Bytes. A plan of 20,000 lines has well under one million; a larger file is something else, or an attack."""
@@ -14,7 +17,7 @@ MOST_MARKS: Final = 200_000
 _MARKS = (",", "[", "{", ":", "\n", "\r", "- ", "? ")
 
 
-class Source(NamedTuple):
+class Source(Record):
     """A plan's text with the name of the file it came from."""
 
     name: str

@@ -1,12 +1,13 @@
 """The inspection list: what only a person on site can see."""
 
-from typing import NamedTuple
+from __future__ import annotations
 
+from precover.record import Record
 from precover.rulebook import Inspection, Look, Missing, PackUnreadable, Rulebook
 from precover.tracing import Trace
 
 
-class ToInspect(NamedTuple):
+class ToInspect(Record):
     """An entry of the inspection list: what a person on site looks at, with the numbers of this plan."""
 
     item: Inspection

@@ -1,6 +1,8 @@
 """Opens a plan file: everything between its bytes and a traced plan."""
 
-from typing import Any, Final, NamedTuple
+from __future__ import annotations
+
+from typing import Any, Final
 
 from precover.plan import Plan, Problem
 from precover.reading import (
@@ -15,10 +17,11 @@ from precover.reading import (
     parse,
     without,
 )
+from precover.record import Record
 from precover.tracing import Trace, trace
 
 
-class OpenPlan(NamedTuple):
+class OpenPlan(Record):
     """A readable plan: its document (for positions), itself, and its trace."""
 
     document: Document

@@ -1,10 +1,13 @@
 """Rule packs: where limits, tables, locators and the rules in force come from."""
 
+from __future__ import annotations
+
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from precover.reading.errors import Located
+from precover.record import Record
 
 if TYPE_CHECKING:
     from precover.rulebook.packs.change import Changes
@@ -21,7 +24,7 @@ class PackUnreadable(Exception):
         self.problems = tuple(problems)
 
 
-class Pack(NamedTuple):
+class Pack(Record):
     """A pack: a base, which brings tables, or a change of another pack.
 
     `edition` is the year of the model code whose locators hold under this pack; `notes` says what its user must know. A
@@ -40,7 +43,7 @@ class Pack(NamedTuple):
     out_of_scope: Path | None = None
     changes: str = ""
     folder: Path | None = None
-    read: "Changes | None" = None
+    read: Changes | None = None
     is_edition: bool = False
     stricter: Path | None = None
     adopted_by: str = ""

@@ -1,10 +1,13 @@
 """Ways out that a rule proposes, as edits of the plan."""
 
+from __future__ import annotations
+
 from enum import IntEnum
-from typing import Any, NamedTuple
+from typing import Any
 
 from precover.plan import Unstated
 from precover.plan.thing import Thing, escaped
+from precover.record import Record
 
 
 class Effort(IntEnum):
@@ -22,7 +25,7 @@ class Effort(IntEnum):
     """A deeper or another trench."""
 
 
-class Proposal(NamedTuple):
+class Proposal(Record):
     """One way out: what it does in words, what it costs, and the edit as a JSON Patch (RFC 6902)."""
 
     words: str
@@ -30,7 +33,7 @@ class Proposal(NamedTuple):
     patch: tuple[dict[str, Any], ...]
 
     @classmethod
-    def state(cls, words: str, effort: Effort, *changes: tuple[Thing | Unstated, str, Any]) -> "Proposal":
+    def state(cls, words: str, effort: Effort, *changes: tuple[Thing | Unstated, str, Any]) -> Proposal:
         """Set facts of things: each change is the thing, the fact's key as the plan writes it, and the new value."""
         return cls(
             words,

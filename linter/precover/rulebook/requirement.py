@@ -1,11 +1,14 @@
 """The requirement map: what a reviewer or inspector asks of a small plan, row by row, in our own words."""
 
+from __future__ import annotations
+
 import csv
 from pathlib import Path
-from typing import NamedTuple
+
+from precover.record import Record
 
 
-class Requirement(NamedTuple):
+class Requirement(Record):
     """One row of the map. `locators` has the section number by edition; the text of a code is never quoted."""
 
     id: str

@@ -1,16 +1,18 @@
 """Topics: what a finding cites. A module of rules with a document beside it."""
 
+from __future__ import annotations
+
 import importlib
 import os
 from collections.abc import Iterator
 from pathlib import Path
 from types import ModuleType
-from typing import NamedTuple
 
+from precover.record import Record
 from precover.rulebook.rule import Inspection, Rule
 
 
-class Topic(NamedTuple):
+class Topic(Record):
     """A topic with its rules and inspections, sorted by id. Its id is its path below the package it comes from.
 
     `written` is its text where a pack brought or replaced it, `look_up` the place to look up that a pack gives for all
@@ -38,7 +40,7 @@ class Topic(NamedTuple):
         with self.document.open(encoding="utf-8") as lines:
             return lines.readline().removeprefix("#").strip()
 
-    def rewritten(self, title: str, text: str, look_up: str, set_by: str) -> "Topic":
+    def rewritten(self, title: str, text: str, look_up: str, set_by: str) -> Topic:
         """The topic with what a pack puts in place of its title, its text and where to look it up ("" leaves it)."""
         body = text or self.text().partition("\n")[2].strip()
         written = f"# {title or self.title}\n\n{body}\n" if title or text else self.written

@@ -1,10 +1,13 @@
 """Queries by fact: what the plan leaves out is asked for once, with every check that needs it."""
 
-from typing import Any, Final, NamedTuple
+from __future__ import annotations
+
+from typing import Any, Final
 
 from precover.plan import Unstated
 from precover.plan.thing import tokens_of
 from precover.reading import PlanFields
+from precover.record import Record
 from precover.reviewing import Finding, Review
 from precover.rulebook import Severity
 
@@ -12,7 +15,7 @@ STATEMENTS: Final = "/statements/"
 """Places of what only a rule pack asks for."""
 
 
-class Query(NamedTuple):
+class Query(Record):
     """An unstated fact and the findings that wait for it, in the order of the walk."""
 
     fact: Unstated

@@ -1,21 +1,23 @@
 """The supply tree: how each circuit gets from its origin to every panel and box it reaches."""
 
+from __future__ import annotations
+
 from collections import deque
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from precover.plan import Circuit, Device, Plan, Problem, Route
 from precover.plan.thing import escaped
+from precover.record import Record
 
 
-class Supply(NamedTuple):
+class Supply(Record):
     """A circuit that enters a structure from another, with the route on which it does."""
 
     circuit: Circuit
     route: Route
 
 
-class SupplyTree(NamedTuple):
+class SupplyTree(Record):
     """Built by `grow`.
 
     `arrival[circuit][node]` is the route by which a circuit reaches a panel or box; `fed_by[panel]` the feeder of a

@@ -1,9 +1,9 @@
 """What a branch circuit draws, device by device."""
 
 from fractions import Fraction
-from typing import NamedTuple
 
 from precover.plan import Circuit, Device, Equipment, Heater, Luminaire, Motor, Receptacle, Transformer, Unstated
+from precover.record import Record
 from precover.rulebook import Look
 from precover.units import Current, plain
 from precover_rules.circuit_conductors import hots, is_multiwire
@@ -15,7 +15,7 @@ from precover_rules.premises import DWELLINGS
 LARGEST_GENERAL = "common receptacle current"
 
 
-class Part(NamedTuple):
+class Part(Record):
     """A part of a circuit's load, in volt-amperes."""
 
     name: str
@@ -24,7 +24,7 @@ class Part(NamedTuple):
     motor: bool = False
 
 
-class Drawn(NamedTuple):
+class Drawn(Record):
     """The load of a circuit: its parts, and in words where they come from."""
 
     circuit: Circuit

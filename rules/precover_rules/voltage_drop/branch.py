@@ -1,9 +1,9 @@
 """The drop of a branch circuit and of a feeder, each alone."""
 
 from fractions import Fraction
-from typing import NamedTuple
 
 from precover.plan import Circuit
+from precover.record import Record
 from precover.rulebook import Look
 from precover.units import plain
 from precover_rules.circuit_conductors import hots
@@ -15,7 +15,7 @@ from precover_rules.voltage_drop.way import Piece, pieces
 FIRST, SECOND, BOTH = ("L1", "N"), ("L2", "N"), ("L1", "L2")
 
 
-class Drop(NamedTuple):
+class Drop(Record):
     """The drop of one circuit, with what it was worked out from. `assumed`: the load in amperes where the plan does not
     say what is planned for a branch circuit."""
 

@@ -1,8 +1,7 @@
 """What runs on a circuit when its drop is worked out, and where it stands."""
 
-from typing import NamedTuple
-
 from precover.plan import Box, Circuit, Receptacle
+from precover.record import Record
 from precover.rulebook import Look
 from precover.units import plain
 from precover_rules.circuit_conductors import hots, is_multiwire
@@ -13,7 +12,7 @@ from precover_rules.loads.known import known
 ASSUMED = "load assumed where none is planned"
 
 
-class Running(NamedTuple):
+class Running(Record):
     """The current in each hot at every box that draws some, in amperes; the voltage of the loads; and in words how the
     load was come by. `assumed` where the plan does not say what is planned."""
 

@@ -1,9 +1,12 @@
 """What a pack changes: each change a piece of data that names what it is about, why, and where it is written."""
 
+from __future__ import annotations
+
 from collections.abc import Callable, Iterable, Mapping
-from typing import Any, NamedTuple
+from typing import Any
 
 from precover.plan.thing import Fact
+from precover.record import Record
 from precover.rulebook.look import Look
 from precover.rulebook.rule import Inspection, Rule
 from precover.rulebook.severity import Severity
@@ -12,7 +15,7 @@ from precover.rulebook.table import Table
 Key = tuple[str, ...]
 
 
-class Place(NamedTuple):
+class Place(Record):
     """Where a change is written: file, line and column (0 where there is no text)."""
 
     file: str
@@ -23,7 +26,7 @@ class Place(NamedTuple):
 NOWHERE = Place("")
 
 
-class SetCell(NamedTuple):
+class SetCell(Record):
     """A cell gets another value; with `adds` the table gets a cell that it does not have.
 
     `metric` is the twin for plans in metric units, "" for none. `holds` is needed only for a cell that is added.
@@ -41,7 +44,7 @@ class SetCell(NamedTuple):
     place: Place = NOWHERE
 
 
-class Switch(NamedTuple):
+class Switch(Record):
     """A rule, an entry of the inspection list, or all of a topic comes into force or goes out of it.
 
     `until` is the day to which it was put off, as its author wrote it: a review does not hang on the day it is made.
@@ -54,7 +57,7 @@ class Switch(NamedTuple):
     place: Place = NOWHERE
 
 
-class Grade(NamedTuple):
+class Grade(Record):
     """A rule's findings get another severity."""
 
     rule: str
@@ -63,7 +66,7 @@ class Grade(NamedTuple):
     place: Place = NOWHERE
 
 
-class Rewrite(NamedTuple):
+class Rewrite(Record):
     """A topic gets another title, text or place to look up ("" leaves it as it is)."""
 
     topic: str
@@ -73,14 +76,14 @@ class Rewrite(NamedTuple):
     place: Place = NOWHERE
 
 
-class Require(NamedTuple):
+class Require(Record):
     """A rule comes on top."""
 
     rule: Rule
     place: Place = NOWHERE
 
 
-class Except(NamedTuple):
+class Except(Record):
     """A rule is not about some of the things that it looks at: those of a class for which `holds` is true."""
 
     rule: str
@@ -90,7 +93,7 @@ class Except(NamedTuple):
     place: Place = NOWHERE
 
 
-class Inspect(NamedTuple):
+class Inspect(Record):
     """An entry of the inspection list comes on top."""
 
     item: Inspection

@@ -1,13 +1,15 @@
 """Two packs of one list that set the same thing, neither of them a change of the other."""
 
-from collections.abc import Iterator, Sequence
-from typing import NamedTuple
+from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
+from precover.record import Record
 from precover.rulebook.packs.change import Grade, Place, Rewrite, Switch
 from precover.rulebook.packs.tables import Layer
 
 
-class Conflict(NamedTuple):
+class Conflict(Record):
     """What two packs set; the later of them has its way."""
 
     what: str

@@ -1,13 +1,16 @@
 """The tables in force: those of the base, each changed by the packs after it when it is first asked for."""
 
+from __future__ import annotations
+
 import re
 from collections.abc import Iterable, Sequence
 from functools import partial
 from itertools import pairwise
 from pathlib import Path
-from typing import Final, NamedTuple
+from typing import Final
 
 from precover.reading.errors import Located
+from precover.record import Record
 from precover.rulebook.pack import Pack, PackUnreadable
 from precover.rulebook.packs.change import Changes, Key, Place, SetCell
 from precover.rulebook.table import HOLDS, Cell, Table, leading_number, read_table
@@ -18,7 +21,7 @@ _NUMBER: Final = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,9})?(?: ?%)?")
 """Anything longer, or with an exponent, is no limit, and could take for ever to be made a number."""
 
 
-class Layer(NamedTuple):
+class Layer(Record):
     """A pack of the list in force, with what it changes. `edition` is the edition that it is part of, or ""; `below` the
     id of the pack that it changes."""
 

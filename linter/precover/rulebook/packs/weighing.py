@@ -5,13 +5,16 @@ words from the strictest on, like `no > if marked > yes`). Where that is not kno
 is not said.
 """
 
+from __future__ import annotations
+
 import csv
 from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
 from functools import lru_cache
 from pathlib import Path
-from typing import Final, NamedTuple
+from typing import Final
 
+from precover.record import Record
 from precover.rulebook.pack import PackUnreadable
 from precover.rulebook.packs.change import NOWHERE, Except, Grade, Key, Place, Rewrite, Switch
 from precover.rulebook.packs.tables import Layer
@@ -34,7 +37,7 @@ class Direction(Enum):
     ADDS = "adds"
 
 
-class Effect(NamedTuple):
+class Effect(Record):
     """One change of a pack on top of the edition: what it was and what it became ("" where there was nothing)."""
 
     pack: str
