@@ -10,7 +10,7 @@ from typing import Any, ClassVar, Self, dataclass_transform
 class Record:
     """A value made of named parts: a class lists them with their types, and defaults at the end, as for a `NamedTuple`.
 
-    Making such a class costs a twentieth of making a named tuple or a dataclass, and the command makes some sixty of them
+    Making such a class costs a tenth of making a named tuple or a dataclass, and the command makes some sixty of them
     before it can review a plan. Where thousands of one are made for a plan, a named tuple is the quicker.
     """
 

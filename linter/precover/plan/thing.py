@@ -70,6 +70,20 @@ class Fact:
         return probes() if probes is not None else ()
 
 
+class _Facts:
+    """Stands for the facts of a class until they are first asked for: most plans have things of few classes."""
+
+    def __get__(self, _: Thing | None, kind: type[Thing]) -> dict[str, Fact]:
+        own = {key: type_ for key, type_ in vars(kind).get("__annotations__", {}).items() if key not in BY_READER}
+        facts = {key: fact for base in reversed(kind.__bases__) for key, fact in getattr(base, "facts", {}).items()}
+        facts |= {key: _fact(key, type_) for key, type_ in own.items() if "ClassVar" not in str(type_)}
+        kind.facts = facts
+        for fact in facts.values():
+            if fact.kind == "option":
+                setattr(kind, fact.attribute, None)
+        return facts
+
+
 class Thing:
     """An object of the plan: frozen, built by the reading floor only, which sets what the plan states.
 
@@ -84,12 +98,7 @@ class Thing:
     facts: ClassVar[dict[str, Fact]] = {}
 
     def __init_subclass__(cls) -> None:
-        own = {key: kind for key, kind in vars(cls).get("__annotations__", {}).items() if key not in BY_READER}
-        inherited = {key: fact for base in reversed(cls.__bases__) for key, fact in getattr(base, "facts", {}).items()}
-        cls.facts = inherited | {key: _fact(key, kind) for key, kind in own.items() if "ClassVar" not in str(kind)}
-        for fact in cls.facts.values():
-            if fact.kind == "option":
-                setattr(cls, fact.attribute, None)
+        cls.facts = _Facts()  # type: ignore[assignment]  # it gives what it stands for
 
     def __setattr__(self, name: str, value: object) -> NoReturn:
         raise AttributeError(f"a plan is not changed once read ({type(self).__name__}.{name})")
@@ -100,6 +109,8 @@ class Thing:
             fact = type(self).facts.get(name)
             if fact is None:
                 raise AttributeError(f"{type(self).__name__} has no {name}")
+            if fact.kind == "option":
+                return None  # as its class says from now on
             if fact.kind == "fact":
                 left_out: Any = Unstated(self.place, fact)
             elif fact.kind == "part":
