@@ -26,7 +26,8 @@ import precover
 from precover.amending.prover import ways_out
 from precover.reading import decode
 from precover.reading.pieces import Pieces
-from precover.reviewing import Review, open_data, open_plan, review, review_since
+from precover.reviewing import Review, open_data, open_plan, review
+from precover.reviewing.again import review_since
 from precover.rulebook import gather
 
 COVER = "cover: 18 in"

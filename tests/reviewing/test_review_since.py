@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 import precover
 from precover.reading import PlanUnreadable
-from precover.reviewing import OpenPlan, Review, open_plan, review, review_since
+from precover.reviewing import OpenPlan, Review, open_plan, review
+from precover.reviewing.again import review_since
 from support.edits import copied
 from support.plans import Data, plans
 from support.reviews import data_of, library, written

@@ -10,7 +10,8 @@ from typing import Any, Final
 from precover.amending.patch import PatchError, applied, complete
 from precover.amending.way import Mark, Way, mark
 from precover.reading import PlanUnreadable
-from precover.reviewing import Finding, OpenPlan, Review, open_data, review_again
+from precover.reviewing import Finding, OpenPlan, Review, open_data
+from precover.reviewing.again import review_again
 from precover.rulebook import Outcome, Proposal, Severity
 
 MOST_EDITS: Final = 3

@@ -98,19 +98,22 @@ def _show(chosen: argparse.Namespace, reviews: list[Proved], unreadable: list[tu
 
         put(sarif_log(reviews, unreadable, ledger=chosen.ledger), chosen.output)
     else:
-        from precover.showing.cautions import CAUTIONS
-        from precover.showing.error_lines import problem_lines, review_lines
+        (_lines if chosen.form == "lines" else _sheets)(chosen, reviews)
+        if unreadable:
+            from precover.showing.error_lines import problem_lines
 
-        if chosen.form == "lines":
-            lines = [line for made in reviews for line in review_lines(made.review, ledger=chosen.ledger)]
-            put("".join(f"{line}\n" for line in lines), chosen.output)
-            if reviews:
-                tell(f"precover: {CAUTIONS[0]}")
-        else:
-            _sheets(chosen, reviews)
-        for problems in unreadable:
-            for line in problem_lines(problems):
+            for line in (line for problems in unreadable for line in problem_lines(problems)):
                 tell(line)
+
+
+def _lines(chosen: argparse.Namespace, reviews: list[Proved]) -> None:
+    from precover.showing.cautions import CAUTIONS
+    from precover.showing.error_lines import review_lines
+
+    lines = [line for made in reviews for line in review_lines(made.review, ledger=chosen.ledger)]
+    put("".join(f"{line}\n" for line in lines), chosen.output)
+    if reviews:
+        tell(f"precover: {CAUTIONS[0]}")
 
 
 def _sheets(chosen: argparse.Namespace, reviews: list[Proved]) -> None:

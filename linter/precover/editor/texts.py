@@ -17,7 +17,8 @@ from precover.editor.packs import problems_of
 from precover.editor.positions import Positions
 from precover.reading import Located, PlanUnreadable, decode
 from precover.reading.pieces import Pieces
-from precover.reviewing import OpenPlan, Review, book_for, open_data, review, review_since
+from precover.reviewing import OpenPlan, Review, book_for, open_data, review
+from precover.reviewing.again import review_since
 from precover.rulebook import PackUnreadable
 from precover.rulebook.book import Library
 

@@ -3,10 +3,8 @@
 from precover.reading.build import build
 from precover.reading.document import Document, Range
 from precover.reading.errors import MOST_PROBLEMS, Located, PlanUnreadable
-from precover.reading.field import PlanFields
 from precover.reading.parse import parse
 from precover.reading.references import dangling
-from precover.reading.remains import keeps_its_network, without
 from precover.reading.schema import against_schema
 from precover.reading.source import Source, decode
 
@@ -14,7 +12,6 @@ __all__ = [
     "MOST_PROBLEMS",
     "Document",
     "Located",
-    "PlanFields",
     "PlanUnreadable",
     "Range",
     "Source",
@@ -22,7 +19,5 @@ __all__ = [
     "build",
     "dangling",
     "decode",
-    "keeps_its_network",
     "parse",
-    "without",
 ]

@@ -31,7 +31,6 @@ from precover.plan import (
 )
 from precover.plan.thing import Fact, Thing, escaped
 from precover.reading.errors import MOST_PROBLEMS
-from precover.reading.field import PlanFields
 from precover.units import QuantityError
 
 _BY_FIRST_WORD: dict[type[Thing], dict[str, type[Thing]]] = {
@@ -71,7 +70,8 @@ def build(data: dict[str, Any]) -> tuple[Plan, list[Problem]]:
     plan = cast(Plan, _thing(Plan, data, "", problems))
     if not problems:
         return plan, problems
-    from precover.reading.suggesting import sharpened  # only for a plan with mistakes
+    from precover.reading.field import PlanFields  # only for a plan with mistakes
+    from precover.reading.suggesting import sharpened
 
     fields = PlanFields(data)
     return plan, [sharpened(problem, data, fields) for problem in problems]

@@ -15,7 +15,6 @@ import jsonschema_rs
 import precover_schemas
 from precover.plan.problem import Problem
 from precover.reading.errors import MOST_PROBLEMS
-from precover.reading.field import PlanFields
 
 MOST_ERRORS: Final = 20 * MOST_PROBLEMS
 """One mistake can break many clauses of the schema; of a file with more errors than this, the first are looked at."""
@@ -49,6 +48,7 @@ def _explained(data: Any, schema: str) -> list[Problem]:
 
     import jsonschema
 
+    from precover.reading.field import PlanFields
     from precover.reading.schema_sentences import problems_of
 
     validator = jsonschema.Draft202012Validator(json.loads(_without_quantities(schema)))

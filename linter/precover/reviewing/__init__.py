@@ -1,6 +1,5 @@
 """Runs the rules over a plan: from a file's bytes to a review."""
 
-from precover.reviewing.again import review_again, review_since
 from precover.reviewing.inspecting import ToInspect
 from precover.reviewing.opening import OpenPlan, open_data, open_plan
 from precover.reviewing.review import Finding, Line, Review
@@ -18,6 +17,4 @@ __all__ = [
     "open_plan",
     "place_in_words",
     "review",
-    "review_again",
-    "review_since",
 ]

@@ -13,9 +13,7 @@ from precover.reading import (
     build,
     dangling,
     decode,
-    keeps_its_network,
     parse,
-    without,
 )
 from precover.record import Record
 from precover.tracing import Trace, trace
@@ -42,7 +40,7 @@ def open_data(document: Document, data: Any) -> OpenPlan:
     """The plan in plain data: a document's own, or the same with an edit that is only tried. Places that the edit adds
     have the position of their nearest parent. PlanUnreadable as for a file."""
     plan, problems = _read(data)
-    if plan is not None and len(problems) <= MOST_PROBLEMS and keeps_its_network(problems):
+    if plan is not None and (not problems or _hangs_together(problems)):
         lost = dangling(plan)
         problems += lost
         if not lost:
@@ -61,7 +59,18 @@ def open_data(document: Document, data: Any) -> OpenPlan:
 def _read(data: Any) -> tuple[Plan | None, list[Problem]]:
     """The plan, with whatever can be read of it, and what is wrong with its values; None where there is too much."""
     problems = against_schema(data)
+    if not problems:
+        return build(data)
+    from precover.reading.remains import without  # only for a plan with mistakes
+
     if len(problems) > MOST_PROBLEMS or not isinstance(data, dict):
         return None, problems
     plan, unread = build(without(data, problems))
     return plan, problems + unread
+
+
+def _hangs_together(problems: list[Problem]) -> bool:
+    """Whether references and circuits can be looked at in a plan with these mistakes."""
+    from precover.reading.remains import keeps_its_network
+
+    return len(problems) <= MOST_PROBLEMS and keeps_its_network(problems)

@@ -16,7 +16,6 @@ from precover.rulebook.look import Look, Missing
 from precover.rulebook.once import once
 from precover.rulebook.pack import Pack, PackUnreadable
 from precover.rulebook.proposal import Effort, Proposal
-from precover.rulebook.requirement import Requirement
 from precover.rulebook.rule import Inspection, Rule, Stage, inspection, rule
 from precover.rulebook.severity import Severity
 from precover.rulebook.table import Cell, Table
@@ -33,7 +32,6 @@ __all__ = [
     "Pack",
     "PackUnreadable",
     "Proposal",
-    "Requirement",
     "Rule",
     "Rulebook",
     "Severity",

@@ -5,18 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from precover.rulebook.pack import Pack, PackUnreadable
 from precover.rulebook.packs.applying import Off, apply
 from precover.rulebook.packs.change import Except
 from precover.rulebook.packs.choosing import layers_of, shown
-from precover.rulebook.packs.conflicts import Conflict, conflicts
 from precover.rulebook.packs.tables import Layer, Tables, layer_problem
-from precover.rulebook.packs.weighing import Effect, effects
-from precover.rulebook.requirement import Requirement, read_requirements
 from precover.rulebook.rule import Condition, Inspection, Rule, Together
 from precover.rulebook.table import Table
 from precover.rulebook.topic import Topic
+
+if TYPE_CHECKING:
+    from precover.rulebook.packs.conflicts import Conflict
+    from precover.rulebook.packs.weighing import Effect
+    from precover.rulebook.requirement import Requirement
 
 DEFAULT_PACK = "us-2023"
 
@@ -78,6 +81,8 @@ class Rulebook:
     @cached_property
     def requirements(self) -> Mapping[str, Requirement]:
         """The requirement map, by row id."""
+        from precover.rulebook.requirement import read_requirements  # a plan without findings cites nothing
+
         return {
             name: row
             for pack in (layer.pack for layer in self.layers)
@@ -88,12 +93,21 @@ class Rulebook:
     @cached_property
     def conflicts(self) -> tuple[Conflict, ...]:
         """What two packs of the list set side by side."""
+        from precover.rulebook.packs.conflicts import conflicts  # with local packs only
+
         return conflicts(self.layers)
 
     @cached_property
     def effects(self) -> tuple[Effect, ...]:
         """What packs on top of the edition change, and whether that asks more or less."""
+        from precover.rulebook.packs.weighing import effects  # with local packs only
+
         return effects(self.layers, self.tables, self.rules, self.inspections, self.excepted)
+
+    @property
+    def on_top(self) -> tuple[Layer, ...]:
+        """The packs on top of the edition."""
+        return tuple(layer for layer in self.layers if not layer.edition)
 
     @property
     def edition(self) -> str:

@@ -6,7 +6,6 @@ from typing import Any, Final
 
 from precover.plan import Unstated
 from precover.plan.thing import tokens_of
-from precover.reading import PlanFields
 from precover.record import Record
 from precover.reviewing import Finding, Review
 from precover.rulebook import Severity
@@ -86,6 +85,10 @@ _HOLD_THINGS: Final = frozenset(
 def to_settle(review: Review) -> list[Finding | Query]:
     """Everything that somebody must do something about, in the order of the walk: findings, and each fact to state
     where it is first needed."""
+    if not review.findings:
+        return []
+    from precover.reading.field import PlanFields  # for what is found
+
     waiting: dict[str, list[Finding]] = {}
     for finding in review.findings:
         fact = finding.line.answer.asks

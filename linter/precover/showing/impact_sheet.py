@@ -11,7 +11,7 @@ from precover.rulebook import Rulebook, Severity
 from precover.showing.cautions import CAUTIONS
 from precover.showing.error_lines import problem_lines
 from precover.showing.impact_json import moved, topics
-from precover.showing.in_force import pack_in_words
+from precover.showing.sentences import pack_in_words
 from precover.showing.sheet import Sheet
 
 MOST_PLANS: Final = 20

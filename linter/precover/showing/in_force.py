@@ -20,14 +20,6 @@ _COUNTED = {
 }
 
 
-def pack_in_words(pack: Pack) -> str:
-    """A pack with its edition, or with who adopted it and from when it is in force."""
-    said = [f"edition {pack.edition}"] if pack.edition else []
-    said += [f"adopted by {pack.adopted_by}"] if pack.adopted_by else []
-    said += [f"in force from {pack.effective}"] if pack.effective else []
-    return f"{pack.id} ({', '.join(said)})" if said else pack.id
-
-
 def put_changes(sheet: Sheet, book: Rulebook) -> None:
     """Put on the sheet what packs on top of the edition do to it, nothing where there are none."""
     effects = book.effects

@@ -10,10 +10,7 @@ from precover.reviewing import Finding, Review, ToInspect
 from precover.rulebook import Outcome, Stage
 from precover.showing.asking import Query, to_settle
 from precover.showing.cautions import CAUTIONS
-from precover.showing.in_force import pack_in_words, put_changes
-from precover.showing.items import put_finding, put_query
-from precover.showing.ledger import put_ledger
-from precover.showing.sentences import command_name, counted, counts, stop_of, where
+from precover.showing.sentences import command_name, counted, counts, pack_in_words, stop_of, where
 from precover.showing.sheet import INDENT, Sheet
 
 BOX = "[ ] "
@@ -36,6 +33,8 @@ def put_review(
     _items(sheet, review, items, ways)
     _failures(sheet, review)
     if ledger:
+        from precover.showing.ledger import put_ledger
+
         put_ledger(sheet, review)
     _outcome(sheet, review, items)
     if inspections:
@@ -63,11 +62,18 @@ def _head(sheet: Sheet, review: Review) -> None:
     for number, pack in enumerate(packs):
         note = f"; {said}" if said else ""
         sheet.entry("rules" if number == 0 else "", f"{pack_in_words(pack)}{note}", indent=0)
-    put_changes(sheet, review.book)
+    if review.book.on_top:
+        from precover.showing.in_force import put_changes
+
+        put_changes(sheet, review.book)
 
 
 def _items(sheet: Sheet, review: Review, items: list[Finding | Query], ways: Mapping[Mark, Way]) -> None:
     """What is to be settled, stop by stop in the order of the walk."""
+    if not items:
+        return
+    from precover.showing.items import put_finding, put_query
+
     number = 0
     for stop, here in groupby(items, key=lambda item: stop_of(_place(item))):
         sheet.heading(_capital(where(review, stop)))

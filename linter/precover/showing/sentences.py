@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Final
 
 from precover.reviewing import Line, Review, place_in_words
-from precover.rulebook import Cell, Effort, Outcome, Rule, Severity
+from precover.rulebook import Cell, Effort, Outcome, Pack, Rule, Severity
 
 EFFORTS: Final = {
     Effort.PAPER: "on paper",
@@ -22,9 +22,20 @@ AUTHORITY: Final = "for the authority having jurisdiction to decide"
 
 def command_name(file: str) -> str:
     """A file's name as a shell takes it for one word, never for an option."""
-    from shlex import quote
+    letters = file.replace("/", "").replace("-", "").replace("_", "").replace(".", "")
+    if letters.isalnum() and letters.isascii() and not file.startswith("-"):
+        return file
+    from shlex import quote  # for other names
 
     return quote(f"./{file}" if file.startswith("-") else file)
+
+
+def pack_in_words(pack: Pack) -> str:
+    """A pack with its edition, or with who adopted it and from when it is in force."""
+    said = [f"edition {pack.edition}"] if pack.edition else []
+    said += [f"adopted by {pack.adopted_by}"] if pack.adopted_by else []
+    said += [f"in force from {pack.effective}"] if pack.effective else []
+    return f"{pack.id} ({', '.join(said)})" if said else pack.id
 
 
 def stop_of(place: str) -> str:
