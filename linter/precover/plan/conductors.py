@@ -2,7 +2,7 @@
 
 import re
 from functools import lru_cache
-from typing import Literal
+from typing import Final, Literal
 
 from precover.plan.thing import Thing, Unstated
 from precover.record import Record
@@ -83,14 +83,15 @@ INSULATIONS = (
 )
 """Insulation letters that a plan can name; a wire marked with several is written with a stroke between them."""
 
-_CABLE = re.compile(
+_CABLE: Final = (
     r"(?P<type>[A-Za-z][A-Za-z0-9-]{0,11})\s+(?P<sizes>[0-9/]+(?:-[0-9/]+)+|[0-9]+/[2-4])"
     r"(?:\s+(?P<material>Cu|Al))?(?P<bare>\s+no ground)?"
 )
-_CONDUCTOR = re.compile(
+_CONDUCTOR: Final = (
     r"(?:(?P<count>\d{1,2})\s*[x×]\s*)?(?P<size>\S+\s+(?:AWG|kcmil|MCM))\s+(?P<material>Cu|Al)\s+(?P<insulation>\S+)"
 )
-_RACEWAY = re.compile(r"(?P<type>[A-Za-z][A-Za-z-]*(?: pipe)?(?:-\d+)?)\s+(?P<size>.+)")
+_RACEWAY: Final = r"(?P<type>[A-Za-z][A-Za-z-]*(?: pipe)?(?:-\d+)?)\s+(?P<size>.+)"
+"""The three notations, each compiled for a plan that has it."""
 
 
 class Cable(Record):
@@ -219,7 +220,7 @@ class Wires(Thing):
 
 @lru_cache(maxsize=1024)
 def _cable(text: str) -> Cable:
-    form = _CABLE.fullmatch(" ".join(text.split())) if len(text) <= 60 else None
+    form = re.fullmatch(_CABLE, " ".join(text.split())) if len(text) <= 60 else None
     if form is None:
         raise QuantityError(
             f"`{text[:60]}` is not a cable", "write type and sizes, like `UF-B 12/2`, `NM-B 10/3` or `SER 2-2-2-4 Al`"
@@ -252,7 +253,7 @@ def _cable_sizes(
 
 @lru_cache(maxsize=1024)
 def _conductor(text: str) -> Conductor:
-    form = _CONDUCTOR.fullmatch(" ".join(text.split())) if len(text) <= 60 else None
+    form = re.fullmatch(_CONDUCTOR, " ".join(text.split())) if len(text) <= 60 else None
     if form is None:
         raise QuantityError(
             f"`{text[:60]}` is not a conductor",
@@ -270,7 +271,7 @@ def _conductor(text: str) -> Conductor:
 def _raceway(text: str) -> Raceway:
     if text.strip() == "none":
         return Raceway("none", None, "none")
-    form = _RACEWAY.fullmatch(" ".join(text.split())) if len(text) <= 60 else None
+    form = re.fullmatch(_RACEWAY, " ".join(text.split())) if len(text) <= 60 else None
     if form is None and text.strip().upper() in RACEWAY_TYPES:
         raise QuantityError(f"`{text}` does not say its trade size", f"add it, like `{text.strip()} 3/4 in`")
     if form is None:

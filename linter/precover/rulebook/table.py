@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import os
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from pathlib import Path
@@ -216,3 +217,13 @@ def rows_of(path: Path) -> tuple[tuple[str, ...], list[tuple[int, tuple[str, ...
                 raise ValueError(f"{path.name}:{rows.line_num}: {len(row)} columns, not {len(header)}")
             found.append((rows.line_num, tuple(row[:keys]), row[keys:]))
     return tuple(header[:keys]), found
+
+
+def files_in(folder: Path) -> list[tuple[str, Path]]:
+    """The tables of a folder by name, each with its CSV file; none where the folder is not there."""
+    try:
+        with os.scandir(folder) as entries:
+            names = sorted(entry.name for entry in entries if entry.name.endswith(".csv"))
+    except FileNotFoundError:
+        return []
+    return [(name.removesuffix(".csv").replace("_", "-"), folder / name) for name in names]

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Final
 
 from precover.rulebook.packs.change import Changes, PartChange, Place, SetCell, Switch
-from precover.rulebook.table import rows_of
+from precover.rulebook.table import files_in, rows_of
 
 PARTS: Final = ["part", "becomes", "reason", "source", "confidence"]
 _BECOMES: Final = {"on": True, "off": False}
@@ -26,8 +26,8 @@ class FolderChanges(Changes):
         super().__init__(parts=_parts(folder / "parts.csv"))
         self._files: dict[str, list[tuple[Path, bool]]] = {}
         for name, adds in (("replaced", False), ("added", True)):
-            for path in sorted((folder / name).glob("*.csv")):
-                self._files.setdefault(path.stem.replace("_", "-"), []).append((path, adds))
+            for table, path in files_in(folder / name):
+                self._files.setdefault(table, []).append((path, adds))
 
     @property
     def tables(self) -> tuple[str, ...]:

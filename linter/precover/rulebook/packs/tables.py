@@ -13,11 +13,11 @@ from precover.reading.errors import Located
 from precover.record import Record
 from precover.rulebook.pack import Pack, PackUnreadable
 from precover.rulebook.packs.change import Changes, Key, Place, SetCell
-from precover.rulebook.table import HOLDS, Cell, Table, leading_number, read_table
+from precover.rulebook.table import HOLDS, Cell, Table, files_in, leading_number, read_table
 from precover.units import QuantityError
 
 _NUMBERS: Final = frozenset({"count", "number", "percent"})
-_NUMBER: Final = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,9})?(?: ?%)?")
+_NUMBER: Final = r"[0-9]{1,9}(?:\.[0-9]{1,9})?(?: ?%)?"
 """Anything longer, or with an exponent, is no limit, and could take for ever to be made a number."""
 
 
@@ -38,8 +38,7 @@ class Tables(dict[str, Table]):
         super().__init__()
         self._layers = layers
         for layer in layers:
-            for path in sorted(layer.pack.tables.glob("*.csv")) if layer.pack.tables is not None else ():
-                name = path.stem.replace("_", "-")
+            for name, path in files_in(layer.pack.tables) if layer.pack.tables is not None else ():
                 if name in self:
                     raise PackUnreadable(f"pack `{layer.pack.id}` brings the table `{name}` again", "name a table once")
                 self[name] = Table.unread(name, partial(self._in_force, name, path, layer))
@@ -106,7 +105,7 @@ def _readable(table: Table, change: SetCell, holds: str, layer: Layer) -> None:
         raise _refused(layer, change, f"`{holds}` is nothing that a cell can hold", hint)
     for text in (change.text, change.metric):
         try:
-            if holds in _NUMBERS and text and not _NUMBER.fullmatch(text):
+            if holds in _NUMBERS and text and not re.fullmatch(_NUMBER, text):
                 raise ValueError(text)
             if text or text is change.text:
                 HOLDS[holds](text)
