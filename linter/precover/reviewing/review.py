@@ -1,12 +1,11 @@
 """What comes out: findings, the ledger, the inspection list."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from functools import cached_property
 from typing import NamedTuple
 
 from precover.reading import Document
+from precover.record import Record
 from precover.reviewing.inspecting import ToInspect, inspection_list
 from precover.rulebook import Answer, Cell, Outcome, Rule, Rulebook, Severity, does_not_apply
 from precover.tracing import Trace, walk_order
@@ -33,7 +32,7 @@ PassedOver = tuple[tuple[Rule, ...], str, str]
 subject, and the reason."""
 
 
-class Ran(NamedTuple):
+class Ran(Record):
     """What the rules of a book say of a plan: the lines of those that ran, those passed over, and those that failed (id and
     reason)."""
 
@@ -42,7 +41,7 @@ class Ran(NamedTuple):
     faults: dict[str, str]
 
 
-class Finding(NamedTuple):
+class Finding(Record):
     """A line of the ledger that somebody must do something about."""
 
     severity: Severity

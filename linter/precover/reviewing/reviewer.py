@@ -1,7 +1,5 @@
 """Runs every rule over every subject it looks at."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 from precover.reading import Document

@@ -10,9 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import chain, pairwise
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 from precover.plan import Unstated
+from precover.record import Record
 from precover.rulebook import Answer, Look, Missing, Outcome, Rule
 from precover.units import Quantity, plain
 
@@ -30,7 +31,7 @@ def suppose(rule: Rule, subject: object, look: Look, fact: Unstated) -> Answer:
     return _Supposing(rule, subject, look).answer(fact)
 
 
-class _Tried(NamedTuple):
+class _Tried(Record):
     """An answer, and the values supposed that gave it, the first fact met first."""
 
     answer: Answer

@@ -1,7 +1,5 @@
 """What a rule is, and how one is written."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from enum import Enum
 from types import UnionType
@@ -47,7 +45,7 @@ class Rule(NamedTuple):
     hazard: str = ""
     id: str = ""
     set_by: str = ""
-    was: Rule | None = None
+    was: "Rule | None" = None
     unless: tuple[Condition, ...] = ()
 
     def answer(self, subject: Any, look: Look) -> Answer:
@@ -73,7 +71,7 @@ class Rule(NamedTuple):
         """What it checks, in one sentence: the first line of its docstring."""
         return (self.check.__doc__ or "").strip().partition("\n")[0]
 
-    def named(self, topic: str, name: str) -> Rule:
+    def named(self, topic: str, name: str) -> "Rule":
         """The rule with its id."""
         return self._replace(id=f"{topic}/{name.replace('_', '-')}")
 
@@ -101,7 +99,7 @@ class Inspection(NamedTuple):
         """Id of its topic."""
         return self.id.rpartition("/")[0]
 
-    def named(self, topic: str, name: str) -> Inspection:
+    def named(self, topic: str, name: str) -> "Inspection":
         """The inspection with its id."""
         return self._replace(id=f"{topic}/{name.replace('_', '-')}")
 

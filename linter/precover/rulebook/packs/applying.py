@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from functools import wraps
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from precover.plan.thing import Fact
+from precover.record import Record
 from precover.rulebook.answer import Answer, Outcome, does_not_apply
 from precover.rulebook.look import Look
 from precover.rulebook.packs.change import Except, Grade, Inspect, PartChange, Require, Rewrite, Switch
@@ -17,7 +18,7 @@ from precover.rulebook.table import Table
 from precover.rulebook.topic import Topic
 
 
-class Off(NamedTuple):
+class Off(Record):
     """A rule or an entry of the inspection list that is out of force, and who put it so."""
 
     part: Rule | Inspection
@@ -26,7 +27,7 @@ class Off(NamedTuple):
     by_edition: bool
 
 
-class InForce(NamedTuple):
+class InForce(Record):
     """Topics with their parts in force, the parts that are not, what plans are asked to state besides, and exceptions
     with the packs that made them."""
 
