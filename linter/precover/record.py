@@ -26,14 +26,20 @@ class Record:
 
     def __init__(self, *values: Any, **named: Any) -> None:
         held = vars(self)
-        held.update(zip(self._parts, values, strict=False))
-        held.update(named)
+        held.update(zip(self._parts, values, strict=False), **named)
         if len(held) != len(values) + len(named) or not self._needed <= held.keys() <= self._known:
-            raise TypeError(f"{type(self).__name__} is made of {', '.join(self._parts)}")
+            raise self._not_made()
 
     def _replace(self, **changed: Any) -> Self:
         """The same with other values for some of its parts, under the name that it has in a named tuple."""
-        return type(self)(**{**vars(self), **changed})
+        if not changed.keys() <= self._known:
+            raise self._not_made()
+        made = object.__new__(type(self))
+        vars(made).update(vars(self), **changed)
+        return made
+
+    def _not_made(self) -> TypeError:
+        return TypeError(f"{type(self).__name__} is made of {', '.join(self._parts)}")
 
     def _values(self) -> Iterator[Any]:
         return (getattr(self, part) for part in self._parts)

@@ -74,9 +74,9 @@ class _Facts:
     """Stands for the facts of a class until they are first asked for: most plans have things of few classes."""
 
     def __get__(self, _: Thing | None, kind: type[Thing]) -> dict[str, Fact]:
-        own = {key: type_ for key, type_ in vars(kind).get("__annotations__", {}).items() if key not in BY_READER}
         facts = {key: fact for base in reversed(kind.__bases__) for key, fact in getattr(base, "facts", {}).items()}
-        facts |= {key: _fact(key, type_) for key, type_ in own.items() if "ClassVar" not in str(type_)}
+        own = vars(kind).get("__annotations__", {})
+        facts |= {key: _fact(key, type_) for key, type_ in own.items() if key not in BY_READER}
         kind.facts = facts
         for fact in facts.values():
             if fact.kind == "option":

@@ -65,7 +65,7 @@ def _listed(place: str) -> list[str] | None:
 def _named_in(file: str, group: str) -> Iterator[Installed]:
     """Lines `name = value` below `[group]`."""
     try:
-        with open(file, "rb") as opened:  # noqa: PTH123  # a Path for each distribution takes longer than the rest
+        with open(file, "rb", buffering=0) as opened:  # noqa: PTH123  # a Path for each distribution takes longer than the rest
             text = opened.read().decode()
     except OSError:
         return  # most distributions have no entry points
