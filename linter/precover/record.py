@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable
+from operator import attrgetter
 from typing import Any, ClassVar, Self, dataclass_transform
 
 
@@ -17,12 +18,14 @@ class Record:
     _parts: ClassVar[tuple[str, ...]] = ()
     _known: ClassVar[frozenset[str]] = frozenset()
     _needed: ClassVar[frozenset[str]] = frozenset()
+    _values: ClassVar[Callable[[object], Any]]
 
     def __init_subclass__(cls) -> None:
         super().__init_subclass__()
         cls._parts = tuple(vars(cls).get("__annotations__", ()))
         cls._known = frozenset(cls._parts)
         cls._needed = frozenset(part for part in cls._parts if not hasattr(cls, part))
+        cls._values = attrgetter(*cls._parts)
 
     def __init__(self, *values: Any, **named: Any) -> None:
         held = vars(self)
@@ -41,16 +44,11 @@ class Record:
     def _not_made(self) -> TypeError:
         return TypeError(f"{type(self).__name__} is made of {', '.join(self._parts)}")
 
-    def _values(self) -> Iterator[Any]:
-        return (getattr(self, part) for part in self._parts)
-
     def __eq__(self, other: object) -> bool:
-        return type(other) is type(self) and all(
-            one == two for one, two in zip(self._values(), other._values(), strict=True)
-        )
+        return type(other) is type(self) and type(self)._values(self) == type(self)._values(other)
 
     def __hash__(self) -> int:
-        return hash(tuple(self._values()))
+        return hash(type(self)._values(self))
 
     def __repr__(self) -> str:
         return f"{type(self).__name__}({', '.join(f'{part}={getattr(self, part)!r}' for part in self._parts)})"

@@ -1,16 +1,15 @@
 """The supply tree: how each circuit gets from its origin to every panel and box it reaches."""
 
-from __future__ import annotations
-
 from collections import deque
 from collections.abc import Mapping
+from typing import NamedTuple
 
 from precover.plan import Circuit, Device, Plan, Problem, Route
 from precover.plan.thing import escaped
 from precover.record import Record
 
 
-class Supply(Record):
+class Supply(NamedTuple):
     """A circuit that enters a structure from another, with the route on which it does."""
 
     circuit: Circuit

@@ -1,17 +1,14 @@
 """Room in a box for what comes into it."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from fractions import Fraction
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from precover.electrical.box_fill import GroundsRule, Yoke, box_fill
 from precover.electrical.working import Worked
 from precover.plan import Box, Device, DisconnectSwitch, Receptacle, Unstated
-from precover.record import Record
 from precover.rulebook import (
     Answer,
     Cell,
@@ -42,7 +39,7 @@ Say = Callable[[Any, Any, Any], Any]
 """A fact, the value of it that takes most room, and the one that takes least -> the value to reckon with."""
 
 
-class Contents(Record):
+class Contents(NamedTuple):
     """What takes room, by the cells of its allowances; hashable, so that boxes alike are worked out once."""
 
     conductors: tuple[Cell, ...]

@@ -1,5 +1,7 @@
 """Raceways sealed against the moisture of the ground and against the warm air of a building."""
 
+from typing import NamedTuple
+
 from precover.plan import (
     Box,
     BuriedLeg,
@@ -14,7 +16,6 @@ from precover.plan import (
     SurfaceLeg,
 )
 from precover.plan.thing import key_of
-from precover.record import Record
 from precover.rulebook import (
     Answer,
     Effort,
@@ -116,7 +117,7 @@ def seal_of_a_raceway_from_the_ground(route: Route, look: Look) -> str | None:
     )
 
 
-class _End(Record):
+class _End(NamedTuple):
     """One end of a route that lies in the ground, with the wall or floor it passes on the way there, if any."""
 
     route: Route

@@ -1,9 +1,9 @@
 """What serves as the disconnecting means of a structure: a switch on its supply, its panel's main, or the panel's breakers."""
 
 from collections.abc import Callable, Iterator
+from typing import NamedTuple
 
 from precover.plan import Box, Circuit, DisconnectSwitch, Panel, Structure, Switch
-from precover.record import Record
 from precover.rulebook import Answer, Look, once
 from precover.tracing import Supply
 from precover_rules.separate_structures import NOT_SUPPLIED, is_lighting_pole, supplies_to
@@ -12,7 +12,7 @@ from precover_rules.worst import worst
 _SWITCHES = (Switch, DisconnectSwitch)
 
 
-class Means(Record):
+class Means(NamedTuple):
     """The disconnecting means for one supply.
 
     `thing` is the switch or panel; `breakers` are the circuits whose breakers together serve, where a panel has no main.

@@ -4,13 +4,11 @@ What an ampacity hangs on is asked for only where it matters: a test is tried at
 a wet place, with all company, on 60 °C terminals), then at the best; only between the two the facts are looked at.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from functools import partial
+from typing import NamedTuple
 
 from precover.electrical.bands import smallest
-from precover.record import Record
 from precover.rulebook import Look, Missing
 from precover.units import ConductorSize, Current
 from precover.units.conductor_size import SCALE
@@ -24,7 +22,7 @@ Test = Callable[[Current], bool]
 """Whether an ampacity suffices; true of every larger one as well."""
 
 
-class Verdict(Record):
+class Verdict(NamedTuple):
     """Whether a test holds for conductors where they lie, their ampacity, and the requirement rows that made it so."""
 
     holds: bool

@@ -1,13 +1,11 @@
 """The ampacity of hot conductors in given surroundings."""
 
-from __future__ import annotations
-
 from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 
 from precover.electrical.ampacity import ampacity
 from precover.electrical.working import Worked
-from precover.record import Record
 from precover.rulebook import Cell, Look, once
 from precover.units import Current
 from precover_rules.sizing.company import has_company, together
@@ -24,7 +22,7 @@ NOTHING = Current.of(0, "A")
 ONE = Fraction(1)
 
 
-class Around(Record):
+class Around(NamedTuple):
     """What an ampacity hangs on."""
 
     warm: bool

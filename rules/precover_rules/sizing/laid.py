@@ -1,11 +1,9 @@
 """The hot conductors of a circuit as they are laid, route by route."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from precover.plan import Carried, Circuit, Route
-from precover.record import Record
 from precover.rulebook import Answer, Look, authority_decides, once
 from precover.units import ConductorSize
 
@@ -13,7 +11,7 @@ LARGEST_IN_TABLE = ConductorSize.parse("900 kcmil")
 """Where the ampacity table of the pack ends."""
 
 
-class Laid(Record):
+class Laid(NamedTuple):
     """One circuit's hots on one route: their size and metal, and the insulation or kind of cable."""
 
     circuit: Circuit

@@ -1,10 +1,10 @@
 """What a circuit loses on its way: an upper bound that is quick to tell, and the exact solution."""
 
 from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
 from precover.electrical.network import Load, Stretch, VoltageCollapse
 from precover.electrical.voltage_drop import worst_drop
-from precover.record import Record
 from precover_rules.voltage_drop.way import Piece
 
 Legs = Mapping[tuple[str, str], float]
@@ -14,7 +14,7 @@ ALL = 1.0
 """The share that is lost where the loads ask for more than the wires can deliver."""
 
 
-class Lost(Record):
+class Lost(NamedTuple):
     """The greatest drop: as a share of the voltage there, and where."""
 
     share: float

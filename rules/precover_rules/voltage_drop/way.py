@@ -1,11 +1,11 @@
 """The wires of a circuit's way as impedances."""
 
 from functools import lru_cache
+from typing import NamedTuple
 
 from precover.electrical.voltage_drop import impedance
 from precover.electrical.wire import Metal
 from precover.plan import Carried, Circuit, Route, Unstated
-from precover.record import Record
 from precover.rulebook import Cell, Look
 from precover.units import ConductorSize, Length, ResistancePerLength
 from precover_rules.circuit_conductors import has_neutral, hot_wire, hots
@@ -25,7 +25,7 @@ NO_REACTANCE = ResistancePerLength.of(0, "ohm/km")
 METRE = Length.of(1, "m")
 
 
-class Wire(Record):
+class Wire(NamedTuple):
     """A conductor: its size, its metal, and how many lie in parallel."""
 
     size: ConductorSize
@@ -33,7 +33,7 @@ class Wire(Record):
     parallel: int = 1
 
 
-class Piece(Record):
+class Piece(NamedTuple):
     """A circuit's wires over one route: each hot, and the neutral where it has one; impedances in ohms."""
 
     route: Route
