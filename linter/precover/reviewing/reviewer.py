@@ -1,5 +1,6 @@
 """Runs every rule over every subject it looks at."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from precover.reading import Document
@@ -8,7 +9,7 @@ from precover.reviewing.inspecting import fault
 from precover.reviewing.opening import OpenPlan
 from precover.reviewing.review import Line, Ran, Review
 from precover.reviewing.supposing import suppose
-from precover.rulebook import Answer, Look, Missing, Outcome, PackUnreadable, Rule, Rulebook
+from precover.rulebook import Look, Missing, Outcome, PackUnreadable, Rule, Rulebook
 from precover.rulebook.book import DEFAULT_PACK, Library
 from precover.rulebook.look import Noted
 from precover.rulebook.rule import Condition
@@ -50,22 +51,23 @@ def run_rules(trace: Trace, book: Rulebook, only: frozenset[str] | None = None) 
         asked: dict[Condition, str] = {}
         noted: dict[Condition, Noted] = {}
         for unless, rules in book.about(type(subject))[0]:
-            why = ""
+            why: str | None = ""
             for condition in unless:
-                why = asked.get(condition, _NOT_ASKED)
-                if why is _NOT_ASKED:
+                why = asked.get(condition)
+                if why is None:
                     why = asked[condition] = _ask(condition, subject, look, noted)
                 if why:
                     break
-            if not why or why is _CANNOT_SAY:
-                before = None if why else [noted[condition] for condition in unless if condition in noted]
-                _run(rules, subject, place, look, before, ran)
+            if not why:
+                _run(rules, subject, place, look, ran, [noted[one] for one in unless if one in noted] if noted else ())
+            elif why is _CANNOT_SAY:
+                _run(rules, subject, place, look, ran)
             else:
                 ran.passed_over.append((rules, place, why))
     return ran
 
 
-_NOT_ASKED, _CANNOT_SAY = "not asked", "cannot say"
+_CANNOT_SAY = "cannot say"
 
 
 def _ask(condition: Condition, subject: object, look: Look, noted: dict[Condition, Noted]) -> str:
@@ -84,12 +86,7 @@ def _ask(condition: Condition, subject: object, look: Look, noted: dict[Conditio
 
 
 def _run(
-    rules: tuple[Rule, ...],
-    subject: object,
-    place: str,
-    look: Look,
-    before: list[Noted] | None,
-    ran: Ran,
+    rules: tuple[Rule, ...], subject: object, place: str, look: Look, ran: Ran, before: Sequence[Noted] | None = None
 ) -> None:
     """Run rules on a subject, after conditions that noted `before`; with None, each with its conditions."""
     for rule in rules:
@@ -109,17 +106,17 @@ def _run(
             ran.faults.setdefault(rule.id, fault(place, problem))
             look.begin()
             continue
-        ran.lines.append(_line(rule, place, answer, look, told_twice=bool(before)))
-        look.begin()
-
-
-def _line(rule: Rule, place: str, answer: Answer, look: Look, *, told_twice: bool) -> Line:
-    if answer.outcome is _DOES_NOT_APPLY or answer.outcome is _CANNOT_TELL:
-        # Without a derivation: what was noted on the way belongs to values that were only tried.
-        return Line(rule, place, answer)
-    if told_twice:  # by a condition, and by the rule on its way once more
-        return Line(rule, place, answer, tuple(dict.fromkeys(look.steps)), tuple(dict.fromkeys(look.cells)))
-    return Line(rule, place, answer, tuple(look.steps), tuple(look.cells))
+        steps, cells = look.steps, look.cells
+        if answer.outcome is _DOES_NOT_APPLY or answer.outcome is _CANNOT_TELL:
+            # Without a derivation: what was noted on the way belongs to values that were only tried.
+            line = Line(rule, place, answer)
+        elif before:  # what a condition noted, and the rule on its way once more, is told once
+            line = Line(rule, place, answer, tuple(dict.fromkeys(steps)), tuple(dict.fromkeys(cells)))
+        else:
+            line = Line(rule, place, answer, tuple(steps), tuple(cells))
+        ran.lines.append(line)
+        if steps or cells:
+            look.begin()
 
 
 _DOES_NOT_APPLY, _CANNOT_TELL = Outcome.DOES_NOT_APPLY, Outcome.CANNOT_TELL
