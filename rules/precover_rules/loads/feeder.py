@@ -80,7 +80,7 @@ def conductors_carry_the_load(feeder: Circuit, look: Look) -> Answer:
     if len(sizes) < len(weak):
         return not_met(of, has, needs, at=part.place)
     beside = [ground_with(laid, size, rating, look) for laid, size in zip(weak, sizes, strict=True)]
-    return not_met(of, has, needs, at=part.place, amend=rewired(weak, sizes, beside))
+    return not_met(of, has, needs, at=part.place, amend=rewired(weak, sizes, look, beside))
 
 
 def _ways(feeder: Circuit, panel: Panel, load: Current, look: Look) -> tuple[Proposal, ...]:
@@ -106,7 +106,7 @@ def _larger(feeder: Circuit, panel: Panel, larger: Current, look: Look) -> list[
         if size is None:
             return []
         grown = max(part.size, size)
-        made = in_size(part.carried, grown, ground_with(part, grown, larger, look), equal_only=True)
+        made = in_size(part.carried, grown, look, ground_with(part, grown, larger, look), equal_only=True)
         if not made:
             return []
         changes += made

@@ -29,6 +29,7 @@ from precover_rules.raceway.contents import DIMENSIONS, FAMILIES, UNPUBLISHED
 from precover_rules.raceways import is_raceway, trade_size
 
 GOOD_PRACTICE = "Good practice; the wire maker's instructions for pulling"
+RECKONED = "smallest wire whose pull is reckoned"
 COPPER, COVERING = 8.89, 1.4
 """Densities in g/cm³: copper (handbook value), and insulation (PVC; from memory)."""
 POUNDS_PER_FOOT = 62.43 / 144
@@ -46,8 +47,8 @@ def _no_pull(route: Route, _look: Look) -> str:
     return "" if pulled else "no raceway along the route"
 
 
-def _nothing_large(route: Route, _look: Look) -> str:
-    return "" if _large(route) else "no wires of 6 AWG or larger"
+def _nothing_large(route: Route, look: Look) -> str:
+    return "" if _large(route, look) else f"no wires of {look.limit(RECKONED).text} or larger"
 
 
 @rule(
@@ -90,7 +91,7 @@ def wires_that_jam(route: Route, look: Look) -> Answer:
 )
 def tension_of_the_pull(route: Route, look: Look) -> Answer:
     """Pulling wires in does not strain them, nor press them too hard against a bend."""
-    wires, large = _wires(route), _large(route)
+    wires, large = _wires(route), _large(route, look)
     stretches = _stretches(route, look.stated(route.raceway), look)
     if not stretches:
         return does_not_apply("not every length is stated")
@@ -127,9 +128,6 @@ def _sweeps(route: Route) -> tuple[Proposal, ...]:
     return (Proposal.state(f"use elbows with a radius of {SWEEP:.0f} ft", Effort.PART, *changes),) if bends else ()
 
 
-_LARGE = ConductorSize.parse("6 AWG")
-
-
 def _pull_allowed(wire: Conductor, look: Look) -> float:
     """In pounds, for each circular mil."""
     metal = "aluminum" if wire.material == "Al" else "copper"
@@ -147,9 +145,10 @@ def _wires(route: Route) -> list[Conductor]:
     return found
 
 
-def _large(route: Route) -> list[Conductor]:
+def _large(route: Route, look: Look) -> list[Conductor]:
     """The wires on a route whose pull is worth reckoning."""
-    return [wire for wire in _wires(route) if wire.size >= _LARGE and wire.insulation != "bare"]
+    least = look.limit(RECKONED).value
+    return [wire for wire in _wires(route) if wire.size >= least and wire.insulation != "bare"]
 
 
 def _wires_of(carried: Carried) -> list[Conductor]:

@@ -22,6 +22,6 @@ def too_weak(circuit: Circuit, wanted: Current, what: str, look: Look, *, correc
     part, amps = min(weak, key=lambda pair: pair[1])
     only_steps_of(part, look)
     grown = [(other, size) for other, _ in weak if (size := least_for(other, wanted, look)) is not None]
-    ways = rewired([other for other, _ in grown], [size for _, size in grown]) if len(grown) == len(weak) else ()
+    ways = rewired([other for other, _ in grown], [size for _, size in grown], look) if len(grown) == len(weak) else ()
     needs = f"at least {wanted} on {part.route.id} for {what}"
     return not_met("ampacity", amps, needs, at=part.place, amend=ways)

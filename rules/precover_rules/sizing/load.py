@@ -125,7 +125,7 @@ def _ways(circuit: Circuit, full: Current, look: Look) -> tuple[Proposal, ...]:
     grown = [(part, size) for part, size in zip(small, sizes, strict=True) if size is not None and size > part.size]
     ways = [Proposal.state(f"use a {larger} breaker for {circuit.id}", Effort.PART, breaker)]
     grounds = [ground_with(part, size, larger, look) for part, size in grown]
-    for wires in rewired([part for part, _ in grown], [size for _, size in grown], grounds):
+    for wires in rewired([part for part, _ in grown], [size for _, size in grown], look, grounds):
         words = f"use a {larger} breaker for {circuit.id}, and {wires.words.removeprefix('use ')}"
         both = Proposal.state(words, Effort.WIRE, breaker)
         ways.append(both._replace(patch=(*both.patch, *wires.patch)))

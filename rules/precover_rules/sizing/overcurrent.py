@@ -169,5 +169,5 @@ def _ways(
     sizes = [least_size(part, does, look) for part in wrong]
     known = [size for size in sizes if size is not None]
     if len(known) == len(wrong):
-        ways.extend(rewired(wrong, known))
+        ways.extend(rewired(wrong, known, look))
     return tuple(ways)

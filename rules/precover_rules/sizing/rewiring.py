@@ -6,25 +6,22 @@ from collections.abc import Sequence
 from itertools import zip_longest
 
 from precover.plan import Cable, Carried, Conductor, Thing, Unstated
-from precover.rulebook import Effort, Proposal
+from precover.rulebook import Effort, Look, Proposal
 from precover.units import ConductorSize
 from precover_rules.sizing.laid import Laid
-
-LARGEST_CABLE = {"NM-B": ConductorSize("2"), "UF-B": ConductorSize("4"), "cord": ConductorSize("2")}
-"""Largest size that these cables are sold in (common practice); only proposals use it."""
 
 Change = tuple[Thing, str, str]
 """A thing of the plan, the key of a fact of it, and what it is changed to."""
 
 
 def rewired(
-    parts: Sequence[Laid], sizes: Sequence[ConductorSize], grounds: Sequence[ConductorSize | None] = ()
+    parts: Sequence[Laid], sizes: Sequence[ConductorSize], look: Look, grounds: Sequence[ConductorSize | None] = ()
 ) -> tuple[Proposal, ...]:
     """The way out by larger hots, on each route where they are too small, with a neutral that was as large, and `grounds`
     to go with them; none where the plan does not name them, or cable of the kind is not made so large."""
     changes: list[Change] = []
     for part, size, ground in zip_longest(parts, sizes, grounds):
-        made = in_size(part.carried, size, ground, equal_only=True)
+        made = in_size(part.carried, size, look, ground, equal_only=True)
         if not made:
             return ()
         changes += made
@@ -33,14 +30,17 @@ def rewired(
 
 
 def in_size(
-    carried: Carried, size: ConductorSize, ground: ConductorSize | None = None, *, equal_only: bool = False
+    carried: Carried, size: ConductorSize, look: Look, ground: ConductorSize | None = None, *, equal_only: bool = False
 ) -> list[Change]:
     """The changes that bring the hots of a circuit to a size, where they are smaller, and its neutral with them: one
     smaller than the hots were stays as it is with `equal_only`. The equipment ground stays, or becomes `ground`. Empty
     where it cannot be done."""
     wires, cable = carried.wires, carried.cable
     if wires is None:
-        if isinstance(cable, Unstated) or size > LARGEST_CABLE.get(cable.type, size):
+        if isinstance(cable, Unstated):
+            return []
+        largest = look.find("largest-cable-sold", cable.type)
+        if largest is not None and size > largest.value:
             return []
         smallest = cable.size if equal_only else min(cable.insulated)
         insulated = [max(one, size) if one >= smallest else one for one in cable.insulated]

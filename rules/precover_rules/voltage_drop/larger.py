@@ -31,7 +31,7 @@ def larger_wire(
     changes: list[Change] = []
     for one in changing:
         part = laid.get(one.route.id)
-        made = in_size(one.carried, size, None if part is None else ground_with(part, size, rating, look))
+        made = in_size(one.carried, size, look, None if part is None else ground_with(part, size, rating, look))
         if not made:
             return ()
         changes += made
