@@ -56,34 +56,31 @@ def feeder_load(
     motors = [load for load in loads if load.motor]
     largest = max(motors, key=lambda load: load.load.amount, default=None)
 
-    def counted(load: Connected) -> Fraction:
-        factor = largest_motor if load is largest else continuous if load.continuous and not load.motor else 1
-        return load.load.amount * factor
-
-    plain_sum = sum((load.load.amount for load in loads), Fraction(0))
-    total = sum(map(counted, loads), Fraction(0))
-    legs = {
-        leg: sum(
-            (counted(load) / volts * (1 if load.legs == "both" else 2) for load in loads if load.legs in (leg, "both")),
-            Fraction(0),
-        )
-        for leg in ("L1", "L2")
-    }
-    to_neutral = {
-        leg: sum((load.load.amount for load in loads if load.legs == leg), Fraction(0)) / (volts / 2)
-        for leg in ("L1", "L2")
-    }
-    amps = Current.of(total / volts, "A")
-    steps = [f"connected: {plain(plain_sum)} VA"]
-    more = [f"{load.name} counts {plain(counted(load))} VA" for load in loads if counted(load) != load.load.amount]
-    steps += [*more, f"calculated: {plain(total)} VA / {plain(volts)} V = {amps}"]
+    steps: list[str] = []
+    connected = calculated = Fraction(0)
+    placed: dict[Legs, Fraction] = {"L1": Fraction(0), "L2": Fraction(0), "both": Fraction(0)}
+    unfactored = dict(placed)
+    for load in loads:
+        va = counted = load.load.amount
+        if load is largest:
+            counted *= largest_motor
+        elif load.continuous and not load.motor:
+            counted *= continuous
+        if counted != va:
+            steps.append(f"{load.name} counts {plain(counted)} VA")
+        connected, calculated = connected + va, calculated + counted
+        placed[load.legs] += counted
+        unfactored[load.legs] += va
+    amps = Current.of(calculated / volts, "A")
+    steps.insert(0, f"connected: {plain(connected)} VA")
+    steps.append(f"calculated: {plain(calculated)} VA / {plain(volts)} V = {amps}")
     result = CalculatedLoad(
-        Apparent.of(plain_sum, "VA"),
-        Apparent.of(total, "VA"),
+        Apparent.of(connected, "VA"),
+        Apparent.of(calculated, "VA"),
         amps,
-        Current.of(legs["L1"], "A"),
-        Current.of(legs["L2"], "A"),
-        Current.of(max(to_neutral.values()), "A"),
+        Current.of((placed["both"] + 2 * placed["L1"]) / volts, "A"),
+        Current.of((placed["both"] + 2 * placed["L2"]) / volts, "A"),
+        Current.of(2 * max(unfactored["L1"], unfactored["L2"]) / volts, "A"),
     )
     return Worked(result, tuple(steps))
 

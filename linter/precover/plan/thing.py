@@ -106,18 +106,19 @@ class Thing:
     if not TYPE_CHECKING:
 
         def __getattr__(self, name: str) -> Any:
-            fact = type(self).facts.get(name)
+            fact = self.facts.get(name)
             if fact is None:
                 raise AttributeError(f"{type(self).__name__} has no {name}")
-            if fact.kind == "option":
-                return None  # as its class says from now on
-            if fact.kind == "fact":
+            kind = fact.kind
+            if kind == "fact":
                 left_out: Any = Unstated(self.place, fact)
-            elif fact.kind == "part":
+            elif kind == "option":
+                return None  # as its class says from now on
+            elif kind == "part":
                 left_out = blank(fact.type, f"{self.place}/{fact.key}")
             else:
-                left_out = () if fact.kind == "list" else {}
-            object.__setattr__(self, name, left_out)  # made once, when first asked for
+                left_out = () if kind == "list" else {}
+            self.__dict__[name] = left_out  # made once, when first asked for
             return left_out
 
     def __repr__(self) -> str:

@@ -107,6 +107,8 @@ def _calculated(panel: Panel, most: bool, look: Look) -> CalculatedLoad:
     for step in worked.steps:
         look.because(step, panel.place)
     load = worked.value
+    if not any(one.hots == 1 and known(one.circuit.leg, look) for one in drawn):
+        return load  # all of it is taken to be spread
     heavier = _on_the_heavier_leg(drawn, continuous, motor, look)
     if heavier <= load.amps.amount:
         return load

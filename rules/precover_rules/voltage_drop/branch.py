@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from precover.plan import Circuit
 from precover.record import Record
-from precover.rulebook import Look
+from precover.rulebook import Look, once
 from precover.units import plain
 from precover_rules.circuit_conductors import hots
 from precover_rules.loads.known import known
@@ -41,6 +41,7 @@ class Drop(Record):
         return bound(other, self.volts, self.loads).share
 
 
+@once
 def drop_of_branch(circuit: Circuit, look: Look) -> Drop | str:
     """An upper bound of the drop of a branch circuit; in words why there is none."""
     running = running_on(circuit, look)
@@ -60,6 +61,7 @@ def drop_of_branch(circuit: Circuit, look: Look) -> Drop | str:
     return Drop(bound(way, volts, loads), way, volts, loads, running.how, assumed)
 
 
+@once
 def drop_of_feeder(feeder: Circuit, look: Look) -> Drop | str:
     """An upper bound of the drop of a feeder: on its heavier leg, or between its legs; in words why there is none."""
     panel = look.trace.panel_fed_by(feeder)

@@ -2,7 +2,7 @@
 
 from precover.plan import Box, Circuit, Receptacle
 from precover.record import Record
-from precover.rulebook import Look
+from precover.rulebook import Look, once
 from precover.units import plain
 from precover_rules.circuit_conductors import hots, is_multiwire
 from precover_rules.circuits import devices_on
@@ -28,6 +28,7 @@ class Running(Record):
         return sum(self.at.values())
 
 
+@once
 def running_on(circuit: Circuit, look: Look) -> Running | None:
     """The load of a branch circuit where it stands; None where it has no outlet.
 
