@@ -89,7 +89,8 @@ def smaller_that_does(laid: Laid, test: Callable[[Laid, Current], bool], look: L
     size, least = laid.size, smallest_made(laid.metal, look).rank
     for designation in reversed(SCALE[least : laid.size.rank]):
         other = laid._replace(size=ConductorSize.parse(designation))
-        if not verdicts([other], partial(test, other), look)[0].holds:
+        does = partial(test, other)
+        if not _try(other, BEST, does, look).holds or not verdicts([other], does, look)[0].holds:
             break
         size = other.size
     _forget(look, noted)
@@ -139,17 +140,19 @@ def _as_it_is(laid: Laid, worst: Around, weak: set[str], test: Test, look: Look)
         around, how = look_at(laid, around, look)
         if how:
             helped.append(how)
-        hopeful = hopeful._replace(**{fact: getattr(around, fact)})
-        _forget(look, noted)
-        found = _try(laid, around, test, look)
-        if found.holds:
-            break
-        _forget(look, noted)
-        found = _try(laid, hopeful, test, look)
-        if not found.holds:
-            hopeful = _by_what_is_known(laid, around, hopeful, facts[number:], look)
             _forget(look, noted)
-            return _try(laid, hopeful, test, look)
+            found = _try(laid, around, test, look)
+            if found.holds:
+                break
+        still = hopeful._replace(**{fact: getattr(around, fact)})
+        if still != hopeful:
+            hopeful = still
+            _forget(look, noted)
+            found = _try(laid, hopeful, test, look)
+            if not found.holds:
+                hopeful = _by_what_is_known(laid, around, hopeful, facts[number:], look)
+                _forget(look, noted)
+                return _try(laid, hopeful, test, look)
     for how in helped:
         look.because(how, laid.place)
     return found
