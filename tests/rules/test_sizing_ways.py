@@ -7,13 +7,12 @@ import pytest
 from precover.amending.patch import applied, complete
 from precover.rulebook import Outcome
 from support.documents import plans_of
-from support.reviews import example, library, reviewed
+from support.reviews import example, library, line_of, reviewed
 
 WITHOUT = {
     "sizing/branch-ratings/fixed-equipment-beside-other-outlets": "another circuit is another plan",
     "sizing/receptacle-ratings/load-plugged-into-a-shared-circuit": "a smaller load is another load",
     "sizing/dwelling-voltage/small-loads-in-a-dwelling": "another voltage is another circuit",
-    "sizing/fault-loop/fault-trips-at-once": "advice",
 }
 """Findings that no edit settles, and why."""
 
@@ -37,3 +36,36 @@ def test_each_way_out_settles_its_finding(topic: str, base: str, patch: str) -> 
             after = reviewed(applied(data, complete(data, way.patch)))
             still = [one for one in after.ran if one.rule.id == line.rule.id and one.subject == line.subject]
             assert {one.answer.outcome for one in still} <= {Outcome.MET, Outcome.DOES_NOT_APPLY}, way.words
+
+
+@pytest.mark.parametrize(
+    ("length", "ways"),
+    [
+        ("310 ft", ["run pump in 10 AWG, all the way"]),
+        ("900 ft", ["run pump in 6 AWG, all the way"]),
+        ("3000 ft", []),  # direct-burial cable is not sold so large
+    ],
+)
+def test_a_fault_loop_is_shortened_by_larger_wire(length: str, ways: list[str]) -> None:
+    """20 A at 120 V want 1.2 ohm or less, hot and ground: 900 ft of 6 AWG copper have 0.9, of 8 AWG 1.4 (handbook chapter 9
+    table 8: 0.491 and 0.778 ohm for 1000 ft)."""
+    leg = {"buried": "field", "cover": "24 in", "length": length}
+    of = reviewed(example("orchard-pump", {"routes": {"to-pump": {"legs": [leg]}}}))
+    found = line_of(of, "/fault-trips-at-once", "/circuits/pump")
+    assert [way.words for way in found.answer.proposals] == ways
+    assert len(found.steps) == 1  # nothing of the search goes into the derivation
+
+
+def test_larger_wire_of_a_branch_circuit_makes_up_for_its_feeder() -> None:
+    """Of what the loop may have, the feeder's part is taken first; its own way out is another."""
+    far = {"routes": {"yard": {"legs": [{"buried": "lawn", "cover": "24 in", "length": "900 ft"}]}}}
+    of = reviewed(example("joinery-workshop", far))
+    ways = {
+        place: [way.words for way in line_of(of, "/fault-trips-at-once", f"/circuits/{place}").answer.proposals]
+        for place in ("workshop-feeder", "lights", "planer")
+    }
+    assert ways == {
+        "workshop-feeder": ["run workshop-feeder in 1/0 AWG, all the way"],
+        "lights": ["run lights in 6 AWG, all the way"],
+        "planer": [],
+    }

@@ -6,13 +6,15 @@ from functools import lru_cache
 
 from precover.electrical.grounding import fault_current
 from precover.plan import Circuit
-from precover.rulebook import Answer, Cell, Look, Severity, Stage, does_not_apply, met, not_met, rule
+from precover.rulebook import Answer, Cell, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import ConductorSize, Current
 from precover_rules.circuit_conductors import ground_wire
 from precover_rules.conditions import low_voltage
 from precover_rules.lengths import metres_of
 from precover_rules.separate_structures import leaves_its_structure
 from precover_rules.sizing.laid import Laid, laid_on
+from precover_rules.sizing.larger_ground import ground_with
+from precover_rules.voltage_drop.larger import MADE, all_the_way
 
 TABLE = "conductor-properties"
 UNKNOWN = (
@@ -44,31 +46,47 @@ def fault_trips_at_once(circuit: Circuit, look: Look) -> Answer:
     has, needs = f"about {amps} A at most", f"at least {most}, {times} times {rating}"
     if amps >= most.amount:
         return met("fault current", has, needs)
-    return not_met(
-        "fault current", has, needs, why="A larger hot and grounding wire, or a smaller breaker, clears a fault sooner."
-    )
+    why = "A larger hot and grounding wire, or a smaller breaker, clears a fault sooner."
+    return not_met("fault current", has, needs, why=why, amend=_larger(circuit, float(volts / most.amount), look))
 
 
-def _loop(circuit: Circuit, look: Look) -> float | None:
+def _larger(circuit: Circuit, ohms: float, look: Look) -> tuple[Proposal, ...]:
+    """The smallest wire for the whole way of a circuit with which its loop has no more than so many ohms; the derivation is
+    not about it."""
+    parts = [part for part in laid_on(circuit, look) if isinstance(part, Laid)]
+    noted = len(look.cells), len(look.steps)
+    size = next((size for size in MADE if (loop := _loop(circuit, look, size)) is not None and loop <= ohms), None)
+    del look.cells[noted[0] :], look.steps[noted[1] :]
+    if size is None:
+        return ()
+    return all_the_way(circuit, size, [(part.route, part.carried) for part in parts if part.size < size], look)
+
+
+def _loop(circuit: Circuit, look: Look, least: ConductorSize | None = None) -> float | None:
     """Resistance of hot and grounding wire, from the service to the farthest point of a circuit, in ohms; None where the
-    plan does not tell. The source, and what joints add, are left out: more current than this cannot flow."""
+    plan does not tell. The source, and what joints add, are left out: more current than this cannot flow. With `least` the
+    circuit itself has wire of that size where it has smaller, and the ground that goes with it."""
     ahead = look.trace.tree.ahead_of(circuit, look.plan)
     upstream = 0.0 if ahead is None else _loop(ahead, look)
     if upstream is None:
         return None
     along: dict[str, float] = {}
     for part in laid_on(circuit, look):
-        if isinstance(part, Answer) or (ohms := _of_route(part, look)) is None:
+        if isinstance(part, Answer) or (ohms := _of_route(part, look, least)) is None:
             return None
         along[part.route.to] = along.get(part.route.from_, 0.0) + ohms
     return max(along.values(), default=0.0) + (upstream if along else 0.0)
 
 
-def _of_route(part: Laid, look: Look) -> float | None:
+def _of_route(part: Laid, look: Look, least: ConductorSize | None) -> float | None:
     ground = ground_wire(part.carried, look)
     if ground is None:
         return None
-    hot, back = _per_km(part.size, part.metal, look), _per_km(*ground, look)
+    size, (back_size, back_metal) = part.size, ground
+    if least is not None and least > size:
+        size, rating = least, look.stated(part.circuit.breaker.rating)
+        back_size = ground_with(part, size, rating, look) or back_size
+    hot, back = _per_km(size, part.metal, look), _per_km(back_size, back_metal, look)
     metres = metres_of(part.route, leaves_its_structure(part.circuit, look), look)
     return None if hot is None or back is None or metres is None else metres / 1000 * (hot + back)
 

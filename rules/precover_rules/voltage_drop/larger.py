@@ -1,9 +1,9 @@
 """Larger wire for a circuit, as a way out of a drop."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from precover.electrical.voltage_drop import smallest_wire
-from precover.plan import Cable, Circuit, Raceway
+from precover.plan import Cable, Carried, Circuit, Raceway, Route
 from precover.rulebook import Effort, Look, Proposal
 from precover.units import ConductorSize
 from precover.units.conductor_size import SCALE
@@ -23,32 +23,38 @@ def larger_wire(
 ) -> tuple[Proposal, ...]:
     """The smallest wire for the whole way of a circuit with which no more than `share` is lost."""
     size = smallest_wire(MADE, lambda size: lost([_with(one, size, look) for one in pieces]), share)
-    changing = [one for one in pieces if size is not None and one.hot.size < size]
-    if size is None or not changing:
+    if size is None:
         return ()
+    return all_the_way(circuit, size, [(one.route, one.carried) for one in pieces if one.hot.size < size], look)
+
+
+def all_the_way(
+    circuit: Circuit, size: ConductorSize, smaller: Sequence[tuple[Route, Carried]], look: Look
+) -> tuple[Proposal, ...]:
+    """Wire of a size where a circuit has smaller, with the ground and the raceway that go with it; none where that cannot be."""
     laid = {part.route.id: part for part in laid_on(circuit, look) if isinstance(part, Laid)}
     rating = look.stated(circuit.breaker.rating)
     changes: list[Change] = []
-    for one in changing:
-        part = laid.get(one.route.id)
-        made = in_size(one.carried, size, look, None if part is None else ground_with(part, size, rating, look))
+    for route, carried in smaller:
+        part = laid.get(route.id)
+        made = in_size(carried, size, look, None if part is None else ground_with(part, size, rating, look))
         if not made:
             return ()
         changes += made
-        changes += _with_room(one, made, look)
-    return (Proposal.state(f"run {circuit.id} in {size}, all the way", Effort.WIRE, *changes),)
+        changes += _with_room(route, carried, made, look)
+    return (Proposal.state(f"run {circuit.id} in {size}, all the way", Effort.WIRE, *changes),) if changes else ()
 
 
-def _with_room(one: Piece, changes: list[Change], look: Look) -> list[Change]:
+def _with_room(route: Route, carried: Carried, changes: list[Change], look: Look) -> list[Change]:
     """A raceway that a larger cable is sure to fit in, whoever makes it."""
     cable = next((Cable.parse(text) for _, key, text in changes if key == "cable"), None)
     if cable is None:
         return []
     larger: list[Change] = []
-    for thing in naming_a_raceway(one.route):
+    for thing in naming_a_raceway(route):
         named = thing.raceway
         if isinstance(named, Raceway) and is_raceway(named) and named.size is not None:
-            text = fitting(named.type, one.route, look, named.size, instead={one.carried.id: cable})
+            text = fitting(named.type, route, look, named.size, instead={carried.id: cable})
             if text is not None and text != named.text:
                 larger.append((thing, "raceway", text))
     return larger
