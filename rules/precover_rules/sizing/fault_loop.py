@@ -57,9 +57,8 @@ def _larger(circuit: Circuit, ohms: float, look: Look) -> tuple[Proposal, ...]:
     noted = len(look.cells), len(look.steps)
     size = next((size for size in MADE if (loop := _loop(circuit, look, size)) is not None and loop <= ohms), None)
     del look.cells[noted[0] :], look.steps[noted[1] :]
-    if size is None:
-        return ()
-    return all_the_way(circuit, size, [(part.route, part.carried) for part in parts if part.size < size], look)
+    smaller = [(part.route, part.carried) for part in parts if size is not None and part.size < size]
+    return () if size is None or not smaller else all_the_way(circuit, size, smaller, look)
 
 
 def _loop(circuit: Circuit, look: Look, least: ConductorSize | None = None) -> float | None:

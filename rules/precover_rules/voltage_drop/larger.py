@@ -23,9 +23,8 @@ def larger_wire(
 ) -> tuple[Proposal, ...]:
     """The smallest wire for the whole way of a circuit with which no more than `share` is lost."""
     size = smallest_wire(MADE, lambda size: lost([_with(one, size, look) for one in pieces]), share)
-    if size is None:
-        return ()
-    return all_the_way(circuit, size, [(one.route, one.carried) for one in pieces if one.hot.size < size], look)
+    smaller = [(one.route, one.carried) for one in pieces if size is not None and one.hot.size < size]
+    return () if size is None or not smaller else all_the_way(circuit, size, smaller, look)
 
 
 def all_the_way(
@@ -42,7 +41,7 @@ def all_the_way(
             return ()
         changes += made
         changes += _with_room(route, carried, made, look)
-    return (Proposal.state(f"run {circuit.id} in {size}, all the way", Effort.WIRE, *changes),) if changes else ()
+    return (Proposal.state(f"run {circuit.id} in {size}, all the way", Effort.WIRE, *changes),)
 
 
 def _with_room(route: Route, carried: Carried, changes: list[Change], look: Look) -> list[Change]:
