@@ -79,11 +79,12 @@ def terrace(*, box: dict[str, Any] | None = None, **outlet: Any) -> dict[str, An
 @pytest.mark.parametrize(
     ("rating", "row"), [("20 A", "receptacle-cover-wet-in-use"), ("30 A", "receptacle-cover-wet-other")]
 )
-@pytest.mark.parametrize("cover", ["none", "plain"])
-def test_a_receptacle_open_to_rain_is_written_up_under_its_rating(rating: str, row: str, cover: str) -> None:
+@pytest.mark.parametrize(("cover", "has"), [("none", "none"), ("plain", "an ordinary plate")])
+def test_a_receptacle_open_to_rain_is_written_up_under_its_rating(rating: str, row: str, cover: str, has: str) -> None:
     """One of 30 A has a requirement of its own."""
     line = line_at(reviewed(terrace(receptacle=rating, cover=cover)), NO_COVER, OUTLET)
     assert (line.answer.outcome.value, line.answer.rows, line.place) == ("not met", (row,), f"{OUTLET}/cover")
+    assert line.answer.has == has
 
 
 @pytest.mark.parametrize("cover", ["none", "closed"])
