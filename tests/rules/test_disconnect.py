@@ -8,7 +8,7 @@ import pytest
 
 from precover.reviewing import Review
 from precover.rulebook import Severity
-from support.reviews import asked, lines, outcome, reviewed_example
+from support.reviews import asked, line_of, lines, outcome, reviewed_example
 
 STUDIO, WORKSHOP, POST = "/structures/studio", "/structures/workshop", "/structures/pump-post"
 SWITCH = "/boxes/entry-box/devices/main-switch"
@@ -72,6 +72,9 @@ def test_where_nothing_comes_from_outside() -> None:
     of = reviewed_example("pottery-studio", {"structures": {"studio": {"detached": False}}})
     assert outcome(of, NEEDED, "/structures/house") == "does not apply"
     assert outcome(of, NEEDED, STUDIO) == "does not apply"
+    for rule in (NEEDED, "/six-handles-at-most"):
+        why = line_of(of, rule, "/structures/house").answer.why
+        assert why == "no branch circuit or feeder comes here from another structure"
 
 
 def test_whether_it_is_detached_is_asked_where_it_matters() -> None:
