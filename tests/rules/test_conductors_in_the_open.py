@@ -92,8 +92,10 @@ def test_a_raceway_is_proposed(leg: dict[str, Any]) -> None:
     """Plastic, so that no piece of metal is left unbonded, and large enough for what is in it."""
     (line,) = lines(wired(leg, "none"), SINGLE, "/routes/bench/legs/0")
     assert [way.patch[0]["value"] for way in line.answer.proposals] == ["PVC-80 1/2 in"]
+    assert line.answer.has == "individual wires without a raceway"
     (line,) = lines(laid("MHF 2-2-4-6 Al", leg), SINGLE, LEG)
     assert [way.patch[0]["value"] for way in line.answer.proposals] == ["PVC-80 3 in"]
+    assert line.answer.has == "MHF 2-2-4-6 Al without a raceway"
 
 
 @pytest.mark.parametrize(
