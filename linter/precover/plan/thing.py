@@ -70,6 +70,22 @@ class Fact:
         return probes() if probes is not None else ()
 
 
+class _LeftOut:
+    """Stands in a class for a fact, for the objects that do not state it: each gets its `Unstated` when first asked for it.
+    `Thing.__getattr__` would be asked only after Python has failed to find the attribute, which takes longer than this."""
+
+    def __init__(self, fact: Fact) -> None:
+        self._fact = fact
+
+    def __get__(self, thing: Thing, _: type[Thing]) -> Unstated:
+        left_out = thing.__dict__[self._fact.attribute] = Unstated(thing.place, self._fact)
+        return left_out
+
+
+_BY_CLASS: Final = ("fact", "option")
+"""Kinds of facts that the class itself has an attribute for, once its facts were asked for."""
+
+
 class _Facts:
     """Stands for the facts of a class until they are first asked for: most plans have things of few classes."""
 
@@ -78,9 +94,9 @@ class _Facts:
         own = vars(kind).get("__annotations__", {})
         facts |= {key: _fact(key, type_) for key, type_ in own.items() if key not in BY_READER}
         kind.facts = facts
-        for fact in facts.values():
-            if fact.kind == "option":
-                setattr(kind, fact.attribute, None)
+        for key in own.keys() & facts.keys():
+            if facts[key].kind in _BY_CLASS:
+                setattr(kind, key, _LeftOut(facts[key]) if facts[key].kind == "fact" else None)
         return facts
 
 
@@ -109,16 +125,13 @@ class Thing:
             fact = self.facts.get(name)
             if fact is None:
                 raise AttributeError(f"{type(self).__name__} has no {name}")
-            kind = fact.kind
-            if kind == "fact":
-                left_out: Any = Unstated(self.place, fact)
-            elif kind == "option":
-                return None  # as its class says from now on
-            elif kind == "part":
-                left_out = blank(fact.type, f"{self.place}/{fact.key}")
+            if fact.kind in _BY_CLASS:
+                return getattr(self, name)  # which its class has from now on
+            if fact.kind == "part":
+                left_out: Any = blank(fact.type, f"{self.place}/{fact.key}")
             else:
-                left_out = () if kind == "list" else {}
-            self.__dict__[name] = left_out  # made once, when first asked for
+                left_out = () if fact.kind == "list" else {}
+            object.__setattr__(self, name, left_out)  # made once, when first asked for
             return left_out
 
     def __repr__(self) -> str:
