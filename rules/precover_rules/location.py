@@ -22,6 +22,8 @@ OUTDOOR_SURFACES = ("outside wall", "pole", "roof", "fence", "deck", "tree")
 DRY_BY_MEANING = ("inside wall", "ceiling", "wall framing", "joist bays", "attic")
 """Words of the plan language that mean a dry place unless the leg says otherwise (said so in the plan schema)."""
 
+_ALWAYS_WET = (BuriedLeg, RiseLeg, OverheadLeg)
+
 RANK: dict[str, int] = {"dry": 0, "damp": 1, "wet": 2}
 
 
@@ -66,7 +68,7 @@ def location_of_device(device: Device, look: Look) -> Location:
 def location_of_leg(leg: Leg, look: Look) -> Location | None:
     """How wet it is where wiring lies; None for a passage through a wall, floor or roof, which takes after the legs on
     either side. The inside of a raceway is as wet as its place, so a raceway makes no difference here."""
-    if isinstance(leg, BuriedLeg | RiseLeg | OverheadLeg):
+    if isinstance(leg, _ALWAYS_WET):
         return "wet"
     if isinstance(leg, PassageLeg):
         return "wet" if leg.through == "foundation" else None

@@ -21,6 +21,8 @@ from precover.rulebook import (
 from precover_rules.boxes.contents import Entering, entering
 from precover_rules.raceways import is_raceway
 
+NOTHING_LARGE = "no 4 AWG or larger in raceway"
+
 
 def _without_raceway(box: Box, look: Look) -> str:
     pulled = box.box.kind != "conduit body" and any(_may_be_large(one) for one in look.trace.routes_at(box))
@@ -28,7 +30,11 @@ def _without_raceway(box: Box, look: Look) -> str:
 
 
 def _nothing_large(box: Box, look: Look) -> str:
-    return "" if any(_sizes(box, look)) else "no 4 AWG or larger in raceway"
+    large = look.limit("conductors sized by box length").value
+    for one in entering(box, look):
+        if any(size >= large for size in one.conductors):
+            return "" if any(_sizes(box, look)) else NOTHING_LARGE
+    return NOTHING_LARGE
 
 
 def _sizes(box: Box, look: Look) -> list[Fraction]:

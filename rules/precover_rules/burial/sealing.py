@@ -151,11 +151,12 @@ def _ends(route: Route, look: Look) -> list[_End]:
     if not buried:
         return []
     first, last = buried[0], buried[-1]
-    both = (
-        (first, _End(route, "seal_at_from", "supply", route.from_, _passage(before(first, route)))),
-        (last, _End(route, "seal_at_to", "load", route.to, _passage(after(last, route)))),
-    )
-    return [end for leg, end in both if is_raceway(look.stated(look.trace.raceway_around(leg)))]
+    found: list[_End] = []
+    if is_raceway(look.stated(look.trace.raceway_around(first))):
+        found.append(_End(route, "seal_at_from", "supply", route.from_, _passage(before(first, route))))
+    if is_raceway(look.stated(look.trace.raceway_around(last))):
+        found.append(_End(route, "seal_at_to", "load", route.to, _passage(after(last, route))))
+    return found
 
 
 def _passage(legs: list[Leg]) -> PassageLeg | None:
