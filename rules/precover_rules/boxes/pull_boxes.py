@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from precover.electrical.raceway_fill import pull_box_length
-from precover.plan import Box, Cable, Raceway
+from precover.plan import Box, Cable, Unstated
 from precover.rulebook import (
     Answer,
     Effort,
@@ -25,8 +25,12 @@ NOTHING_LARGE = "no 4 AWG or larger in raceway"
 
 
 def _without_raceway(box: Box, look: Look) -> str:
-    pulled = box.box.kind != "conduit body" and any(_may_be_large(one) for one in look.trace.routes_at(box))
-    return "" if pulled else "no wires in raceway, or a conduit body, which is marked for its wires"
+    if box.box.kind != "conduit body":
+        for route in look.trace.routes_at(box):
+            raceway = route.raceway
+            if isinstance(raceway, Unstated) or is_raceway(raceway):
+                return ""
+    return "no wires in raceway, or a conduit body, which is marked for its wires"
 
 
 def _nothing_large(box: Box, look: Look) -> str:
@@ -78,11 +82,6 @@ def length_of_a_pull_box(box: Box, look: Look) -> Answer:
         return met("length", length, f"at least {needed}", at=at)
     way = Proposal.state(f"use a box {longest} long", Effort.PART, (box.box, "length", longest.text))
     return not_met("length", length, f"at least {needed}", at=at, amend=(way,))
-
-
-def _may_be_large(route: object) -> bool:
-    raceway = getattr(route, "raceway", None)
-    return not isinstance(raceway, Raceway) or is_raceway(raceway)
 
 
 def _size(one: Entering, look: Look) -> Fraction:

@@ -38,6 +38,8 @@ from precover_rules.burial.way import beside, buried_part, only_low_voltage, onw
 from precover_rules.raceway.fitting import fitting
 from precover_rules.raceways import is_raceway
 
+_ABOVE_GROUND = (SurfaceLeg, FramingLeg, OverheadLeg)
+
 
 def _nothing_emerges(leg: RiseLeg, look: Look) -> str:
     route = look.trace.route_of(leg)
@@ -194,7 +196,7 @@ def _text(cell: Cell, measured: Length) -> str:
 def _leads_out(other: Leg | None, node: Panel | Box) -> bool:
     """The leg beside a buried one, or the box at the end of the route, is in the ground itself or comes out of it."""
     if other is not None:
-        return not isinstance(other, SurfaceLeg | FramingLeg | OverheadLeg)
+        return not isinstance(other, _ABOVE_GROUND)
     return isinstance(node, Box) and (node.area == "ground" or node.box.kind in ("handhole", "pedestal"))
 
 

@@ -36,6 +36,7 @@ from precover_rules.raceways import is_raceway
 
 INDOOR_SURFACES = ("inside wall", "ceiling", "floor")
 POSTS = ("post", "lighting pole")
+_ALWAYS_OUTDOORS = (BuriedLeg, RiseLeg, OverheadLeg)
 
 
 def no_raceway_from_the_ground(route: Route, look: Look) -> str:
@@ -173,9 +174,7 @@ def _inside(node: Panel | Box, look: Look) -> bool:
 def _out_of_doors(legs: list[Leg], node: Panel | Box, look: Look) -> bool:
     """Whether it is outdoors that a passage leads to on one side: the nearest leg that tells, else the box at the end."""
     for leg in legs:
-        if isinstance(leg, BuriedLeg | RiseLeg | OverheadLeg) or (
-            isinstance(leg, SurfaceLeg) and leg.on in OUTDOOR_SURFACES
-        ):
+        if isinstance(leg, _ALWAYS_OUTDOORS) or (isinstance(leg, SurfaceLeg) and leg.on in OUTDOOR_SURFACES):
             return True
         if isinstance(leg, FramingLeg) or (isinstance(leg, SurfaceLeg) and leg.on in INDOOR_SURFACES):
             return False

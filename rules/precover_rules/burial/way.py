@@ -3,6 +3,8 @@
 from precover.plan import Bend, BuriedLeg, Leg, RiseLeg, Route
 from precover.rulebook import Look
 
+_GROUND = (BuriedLeg, RiseLeg)
+
 
 def beside(leg: Leg, route: Route) -> tuple[Leg | None, Leg | None]:
     """The legs before and after a leg, bends left out; None where the route begins or ends."""
@@ -29,19 +31,20 @@ def after(leg: Leg, route: Route) -> list[Leg]:
 
 def buried_part(leg: RiseLeg, route: Route) -> BuriedLeg | None:
     """The buried leg that a rise comes out of."""
-    one, other = beside(leg, route)
+    one = _nearest(route.legs, leg.number - 2, -1)
     if isinstance(one, BuriedLeg):
         return one
+    other = _nearest(route.legs, leg.number, 1)
     return other if isinstance(other, BuriedLeg) else None
 
 
 def onward(leg: RiseLeg, route: Route) -> tuple[list[Leg], str]:
     """The legs that a rise leads on to, away from the ground, up to the end of the route or back into the earth; and
     the id of the panel or box at that end of the route."""
-    ahead = isinstance(beside(leg, route)[0], BuriedLeg)
+    ahead = isinstance(_nearest(route.legs, leg.number - 2, -1), BuriedLeg)
     on: list[Leg] = []
     for other in after(leg, route) if ahead else before(leg, route):
-        if isinstance(other, BuriedLeg | RiseLeg):
+        if isinstance(other, _GROUND):
             break
         on.append(other)
     return on, route.to if ahead else route.from_

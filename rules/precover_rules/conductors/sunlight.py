@@ -7,9 +7,11 @@ from precover_rules.along import along
 from precover_rules.conditions import individual_wires
 from precover_rules.raceway.fitting import fitting
 
+_IN_THE_OPEN = (SurfaceLeg, RiseLeg)
+
 
 def _nowhere_in_the_open(carried: Carried, look: Look) -> str:
-    seen = any(isinstance(lying.leg, SurfaceLeg | RiseLeg) for lying in look.trace.lying(carried))
+    seen = any(isinstance(lying.leg, _IN_THE_OPEN) for lying in look.trace.lying(carried))
     return "" if seen else "no cable on a surface or rising out of the ground"
 
 
@@ -27,7 +29,7 @@ def cable_in_the_sun(carried: Carried, look: Look) -> Answer:
 
 def _cable_in_the_sun(lying: Lying, look: Look) -> Answer:
     leg = lying.leg
-    if not isinstance(leg, SurfaceLeg | RiseLeg):
+    if not isinstance(leg, _IN_THE_OPEN):
         return does_not_apply("no cable on a surface or rising out of the ground")
     if not look.stated(look.trace.raceway_around(leg)).absent:
         return does_not_apply("inside a raceway")
