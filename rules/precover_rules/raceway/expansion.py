@@ -31,7 +31,8 @@ Straight = SurfaceLeg | RiseLeg
 
 
 def _no_straight_run(route: Route, look: Look) -> str:
-    return "" if next(iter(_runs(route, look)), None) else "no straight run of PVC fastened outdoors"
+    fastened = any(_is_fastened(leg) for leg in route.legs)
+    return "" if fastened and any(_runs(route, look)) else "no straight run of PVC fastened outdoors"
 
 
 @rule(
@@ -90,8 +91,12 @@ def _runs(route: Route, look: Look) -> Iterator[list[Straight]]:
         run = []
 
 
+def _is_fastened(leg: Leg | None) -> bool:
+    return isinstance(leg, SurfaceLeg) and leg.on in OUTDOORS
+
+
 def _is_straight(leg: Leg | None, look: Look) -> TypeGuard[Straight]:
-    if not isinstance(leg, RiseLeg) and not (isinstance(leg, SurfaceLeg) and leg.on in OUTDOORS):
+    if not isinstance(leg, RiseLeg) and not _is_fastened(leg):
         return False
     return look.stated(look.trace.raceway_around(leg)).type in PVC
 
