@@ -91,7 +91,7 @@ def _runs(route: Route, look: Look) -> Iterator[list[Straight]]:
         run = []
 
 
-def _is_fastened(leg: Leg | None) -> bool:
+def _is_fastened(leg: Leg | None) -> TypeGuard[SurfaceLeg]:
     return isinstance(leg, SurfaceLeg) and leg.on in OUTDOORS
 
 
