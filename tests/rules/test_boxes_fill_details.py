@@ -48,6 +48,29 @@ def test_wires_that_pass_through(out: dict[str, Any], spliced: bool, conductors:
     assert counted(line) == [conductors, grounds]
 
 
+def test_cable_beside_wires_that_pass_through_changes_nothing_for_them() -> None:
+    """The wires count once, the cable of another circuit in full."""
+    more = {
+        "circuits": {"spare": {"kind": "branch circuit", "from": "house-panel", "voltage": "120 V"}},
+        "routes": {"garage-run": {"carries": {"spare": {"cable": "UF-B 12/2"}}}},
+        "boxes": {"pull-box": {"spliced": False}},
+    }
+    assert counted(filled(PULL, example("joinery-workshop", more))) == ["5 conductors: 19.5 in³", "2 grounds: 2.5 in³"]
+
+
+def test_a_strap_counts_by_the_largest_wire_of_its_circuit_in_one_route_too() -> None:
+    """The neutral is larger than the hot here: twice 2.5 in³ for 10 AWG, three times: the planer's receptacle takes two gangs."""
+    wires = {"hot": "14 AWG Cu THHN", "neutral": "10 AWG Cu THHN", "ground": "14 AWG Cu THHN"}
+    data = example(
+        "joinery-workshop",
+        {
+            "routes": {"planer-run": {"carries": {"planer": {"wires": wires}}}},
+            "boxes": {"planer-box": {"devices": {"cut-off": {"switch": "20 A"}}}},
+        },
+    )
+    assert "2 yokes: 15 in³" in counted(filled(PLANER, data))
+
+
 def test_wires_without_a_ground() -> None:
     """Nothing is counted for one."""
     carried = {"carries": {"workshop-feeder": {"wires": {**SIX, "ground": None}}}}

@@ -10,7 +10,6 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
-    does_not_apply,
     inspection,
     met,
     not_met,
@@ -34,13 +33,10 @@ def _of_unsaid_type(receptacle: Receptacle, _look: Look) -> str:
     stage=Stage.FINAL,
     rows=("receptacle-grounding-type",),
 )
-def receptacle_of_grounding_type(receptacle: Receptacle, _look: Look) -> Answer:
+def receptacle_of_grounding_type(receptacle: Receptacle, look: Look) -> Answer:
     """A 15 or 20 A receptacle is of the grounding type."""
-    kind = receptacle.grounding_type
-    if receptacle.receptacle.amount > COMMON or not isinstance(kind, bool):
-        return does_not_apply("larger than 20 A, or not stated: it is on the inspection list")
     at = f"{receptacle.place}/grounding-type"
-    if kind:
+    if look.stated(receptacle.grounding_type):
         return met("receptacle", "grounding type", "grounding type", at=at)
     other = Proposal.state("use a receptacle of the grounding type", Effort.PART, (receptacle, "grounding-type", True))
     return not_met("receptacle", "two-wire, without ground", "grounding type", at=at, amend=(other,))
