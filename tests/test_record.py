@@ -55,3 +55,11 @@ def test_a_part_is_replaced_in_another() -> None:
     assert hole == Hole(1, 2)
     with pytest.raises(TypeError, match="Hole is made of"):
         hole._replace(long=1)
+
+
+def test_nothing_of_it_is_changed() -> None:
+    """It may be a key."""
+    hole = Hole(1, 2)
+    with pytest.raises(AttributeError, match="a Hole is not changed once made"):
+        hole.deep = 3  # type: ignore[misc]
+    assert hole.deep == 2

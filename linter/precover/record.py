@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from operator import attrgetter
-from typing import Any, ClassVar, Self, dataclass_transform
+from typing import Any, ClassVar, NoReturn, Self, dataclass_transform
 
 
 @dataclass_transform(frozen_default=True)
@@ -32,6 +32,9 @@ class Record:
         held.update(zip(self._parts, values, strict=False), **named)
         if len(held) != len(values) + len(named) or not self._needed <= held.keys() <= self._known:
             raise self._not_made()
+
+    def __setattr__(self, name: str, value: object) -> NoReturn:
+        raise AttributeError(f"a {type(self).__name__} is not changed once made")
 
     def _replace(self, **changed: Any) -> Self:
         """The same with other values for some of its parts, under the name that it has in a named tuple."""
