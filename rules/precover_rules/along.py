@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 
-from precover.plan import Carried
+from precover.plan import Carried, Leg
 from precover.rulebook import Answer, Look, Outcome, Proposal, does_not_apply
 from precover.tracing import Lying
 from precover_rules.worst import worst
@@ -10,11 +10,16 @@ from precover_rules.worst import worst
 _FINE = (Outcome.MET, Outcome.DOES_NOT_APPLY)
 
 
-def along(carried: Carried, look: Look, check: Callable[[Lying, Look], Answer]) -> Answer:
-    """The worst answer of all legs; where something is wrong, every leg that it is wrong in is named."""
+def along(
+    carried: Carried, look: Look, check: Callable[[Lying, Look], Answer], *, among: tuple[type[Leg], ...] | None = None
+) -> Answer:
+    """The worst answer of all legs, or of those `among` certain kinds, of which there has to be one; where something is
+    wrong, every leg that it is wrong in is named."""
     where_it_lies = look.trace.lying(carried)
     if not where_it_lies:
         return does_not_apply("the route has no legs")
+    if among is not None:
+        where_it_lies = [lying for lying in where_it_lies if isinstance(lying.leg, among)]
     answers = [check(lying, look) for lying in where_it_lies]
     telling = worst(answers)
     if telling.outcome in _FINE:

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from precover.plan import Carried
+from precover.plan import BuriedLeg, Carried, RiseLeg
 from precover.rulebook import Answer, Look, Missing, Outcome, met, not_met
 from precover.rulebook.answer import does_not_apply
 from precover.tracing import Lying
@@ -159,6 +159,16 @@ def test_legs_one_by_one(outcomes: list[Outcome], expected: Outcome, why: str) -
     carried: Carried = seen.plan.routes[YARD].carries["studio"]
     answer = along(carried, seen, answering(outcomes))
     assert (answer.outcome, answer.why) == (expected, why)
+
+
+def test_legs_of_some_kinds_only() -> None:
+    """No other leg is looked at."""
+    seen = look()
+    carried: Carried = seen.plan.routes[YARD].carries["studio"]
+    answer = along(carried, seen, answering([N]), among=(BuriedLeg,))
+    assert (answer.outcome, answer.why) == (N, "in leg 3; because")
+    answer = along(carried, seen, answering([M, N]), among=(RiseLeg,))
+    assert (answer.outcome, answer.why) == (N, "in leg 5; because")
 
 
 @pytest.mark.parametrize(

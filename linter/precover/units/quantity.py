@@ -86,7 +86,8 @@ class Quantity:
 
     def in_unit(self, unit: str) -> Fraction:
         """The amount in another unit of the dimension."""
-        return self.amount / self.factors[unit.lower()]
+        factor = self.factors[unit.lower()]
+        return self.amount if factor == 1 else self.amount / factor  # a division takes ten times as long
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, type(self)) and self.amount == other.amount

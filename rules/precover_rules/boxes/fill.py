@@ -23,12 +23,12 @@ from precover.rulebook import (
     not_met,
     rule,
 )
-from precover.units import ConductorSize, Volume
+from precover.units import ConductorSize, Current, Volume
 from precover_rules.boxes.contents import Entering, cable_enters, entering, passing, straps
 
 ALLOWANCE, VOLUME = "box-allowance", "box-volume"
-ONE_GANG = 20
-"""Amperes up to which a receptacle's strap takes one gang (common practice)."""
+ONE_GANG = Current.of(20, "A")
+"""Up to this a receptacle's strap takes one gang (common practice)."""
 
 _NO_ALLOWANCE = (
     "a ground of 4 AWG or larger beside smaller conductors: box fill allows no volume for it, and its length is ruled by"
@@ -169,7 +169,7 @@ def _contents(box: Box, ins: list[Entering], through: list[Entering], look: Look
 def _gangs(device: Device, say: Say) -> int:
     if not isinstance(device, Receptacle):
         return 1
-    if isinstance(device.gangs, Unstated) and device.receptacle.amount <= ONE_GANG:
+    if isinstance(device.gangs, Unstated) and device.receptacle <= ONE_GANG:
         return 1
     gangs: int = say(device.gangs, 2, 1)
     return gangs

@@ -15,14 +15,15 @@ from precover.rulebook import (
     not_met,
     rule,
 )
+from precover.units import Current
 
 METAL = ("steel", "aluminum")
-COMMON = 20
-"""Amperes: 15 and 20 A receptacles are meant."""
+COMMON = Current.of(20, "A")
+"""15 and 20 A receptacles are meant."""
 
 
 def _of_unsaid_type(receptacle: Receptacle, _look: Look) -> str:
-    said = receptacle.receptacle.amount <= COMMON and isinstance(receptacle.grounding_type, bool)
+    said = receptacle.receptacle <= COMMON and isinstance(receptacle.grounding_type, bool)
     return "" if said else "larger than 20 A, or not stated: it is on the inspection list"
 
 

@@ -45,13 +45,11 @@ def _not_below_a_building(lying: Lying, _look: Look) -> str:
 )
 def cable_in_the_earth(carried: Carried, look: Look) -> Answer:
     """Cable laid in the earth without a raceway is made for it."""
-    return along(carried, look, _cable_in_the_earth)
+    return along(carried, look, _cable_in_the_earth, among=(BuriedLeg,))
 
 
 def _cable_in_the_earth(lying: Lying, look: Look) -> Answer:
     leg, carried = lying.leg, lying.carried
-    if not isinstance(leg, BuriedLeg) or carried.wires is not None:
-        return does_not_apply("not a buried cable")
     if not look.stated(look.trace.raceway_around(leg)).absent:
         return does_not_apply("not laid in the earth itself")
     cable = look.stated(carried.cable)
@@ -81,13 +79,11 @@ def _cable_in_the_earth(lying: Lying, look: Look) -> Answer:
 )
 def service_entrance_cable_underground(carried: Carried, look: Look) -> Answer:
     """Service-entrance cable is not used below ground, in a raceway or not; the underground type is."""
-    return along(carried, look, _service_entrance_cable_underground)
+    return along(carried, look, _service_entrance_cable_underground, among=(BuriedLeg,))
 
 
 def _service_entrance_cable_underground(lying: Lying, look: Look) -> Answer:
     carried = lying.carried
-    if not isinstance(lying.leg, BuriedLeg) or carried.wires is not None:
-        return does_not_apply("not a buried cable")
     cable = look.stated(carried.cable)
     if cable.type in ("USE", "USE-2"):
         return met("cable", cable.text, "a type for use below ground")
@@ -111,13 +107,11 @@ def _service_entrance_cable_underground(lying: Lying, look: Look) -> Answer:
 )
 def cord_in_the_ground(carried: Carried, look: Look) -> Answer:
     """Flexible cord is not buried, in a raceway or not: what is in the ground is fixed wiring."""
-    return along(carried, look, _cord_in_the_ground)
+    return along(carried, look, _cord_in_the_ground, among=(BuriedLeg,))
 
 
 def _cord_in_the_ground(lying: Lying, look: Look) -> Answer:
     carried = lying.carried
-    if not isinstance(lying.leg, BuriedLeg) or carried.wires is not None:
-        return does_not_apply("not a buried cable")
     cable = look.stated(carried.cable)
     if cable.type != "cord":
         return met("cable", cable.text, "fixed wiring")
@@ -135,13 +129,12 @@ def _cord_in_the_ground(lying: Lying, look: Look) -> Answer:
 )
 def single_conductors_in_the_earth(carried: Carried, look: Look) -> Answer:
     """Single conductors laid in the earth without a raceway are of a type identified for it."""
-    return along(carried, look, _single_conductors_in_the_earth)
+    return along(carried, look, _single_conductors_in_the_earth, among=(BuriedLeg,))
 
 
 def _single_conductors_in_the_earth(lying: Lying, look: Look) -> Answer:
     wires = lying.carried.wires
-    if not isinstance(lying.leg, BuriedLeg) or wires is None:
-        return does_not_apply("not buried single conductors")
+    assert wires is not None  # noqa: S101 - its condition
     if not look.stated(look.trace.raceway_around(lying.leg)).absent:
         return does_not_apply("not laid in the earth itself")
     needs = "wire identified for direct burial"

@@ -24,13 +24,12 @@ def _nowhere_in_the_open(carried: Carried, look: Look) -> str:
 )
 def cable_in_the_sun(carried: Carried, look: Look) -> Answer:
     """Cable that the sun shines on is of a type made for it, or marked as resistant to sunlight."""
-    return along(carried, look, _cable_in_the_sun)
+    return along(carried, look, _cable_in_the_sun, among=_IN_THE_OPEN)
 
 
 def _cable_in_the_sun(lying: Lying, look: Look) -> Answer:
     leg = lying.leg
-    if not isinstance(leg, _IN_THE_OPEN):
-        return does_not_apply("no cable on a surface or rising out of the ground")
+    assert isinstance(leg, _IN_THE_OPEN)  # noqa: S101 - it is among these
     if not look.stated(look.trace.raceway_around(leg)).absent:
         return does_not_apply("inside a raceway")
     cable = look.stated(lying.carried.cable)

@@ -70,7 +70,8 @@ def is_short(circuit: Circuit, routes: set[str], look: Look) -> bool:
                 if leg in hot:
                     warm.append(length)
     stretch, part = look.limit("stretch of lower ampacity"), look.limit("part of lower ampacity")
-    return bool(total(warm) <= min(stretch.value.amount, total(whole) * part.value))
+    hotter = total(warm)
+    return bool(hotter <= stretch.value.amount and hotter <= total(whole) * part.value)
 
 
 def _is_warm(leg: Leg, inside: bool) -> bool:
@@ -89,8 +90,9 @@ def _inside_is_warm(route: Route, look: Look) -> bool:
     structures = look.plan.structures
     if structures[one.at].use != "dwelling" or structures[other.at].use != "dwelling":
         return True
-    areas = sorted((one.area, other.area), key=lambda area: isinstance(area, Unstated))  # asked for last
-    return all(look.stated(area) in UNHEATED_AREAS for area in areas)
+    if isinstance(one.area, Unstated) and not isinstance(other.area, Unstated):
+        one, other = other, one  # asked for last
+    return look.stated(one.area) in UNHEATED_AREAS and look.stated(other.area) in UNHEATED_AREAS
 
 
 def _lies_in_the_sun(leg: SurfaceLeg, look: Look) -> bool:
