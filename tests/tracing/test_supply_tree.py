@@ -57,6 +57,7 @@ def test_a_circuit_reaches_what_its_graph_reaches(data: Data) -> None:
         for node, path in paths.items():
             edges = [graph.edges[edge]["route"] for edge in pairwise(path)]
             assert [route.id for route in trace.tree.way_to(name, node)] == edges
+            assert trace.tree.passed(name, node) == path[::-1]
         assert {route.id for route in trace.tree.routes[name]} == set(nx.get_edge_attributes(graph, "route").values())
 
 

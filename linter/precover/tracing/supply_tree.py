@@ -39,6 +39,14 @@ class SupplyTree(Record):
             node = route.from_
         return tuple(reversed(back))
 
+    def passed(self, circuit: str, node: str) -> list[str]:
+        """The nodes that a circuit has passed when it leaves one of them: that one, and so back to its origin."""
+        arrival, passed = self.arrival[circuit], [node]
+        while node in arrival:
+            node = arrival[node].from_
+            passed.append(node)
+        return passed
+
     def circuit_of(self, device: Device, box: str) -> str | None:
         """Id of the circuit that a device in a box is on; None where none reaches the box."""
         return device.circuit or next(iter(self.circuits_in.get(box, ())), None)

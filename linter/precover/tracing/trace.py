@@ -229,8 +229,7 @@ class Trace:
         """Protectors that a circuit has passed when it leaves a panel or box, nearest first."""
         found: list[Protector] = []
         origin, boxes = origin_of(circuit), self.plan.boxes
-        passed = [node, *(route.from_ for route in reversed(self.tree.way_to(circuit.id, node)))]
-        for name in dict.fromkeys(passed):
+        for name in self.tree.passed(circuit.id, node):
             if name in boxes and name != origin:
                 found += [
                     device
