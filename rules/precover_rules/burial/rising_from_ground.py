@@ -41,14 +41,16 @@ from precover_rules.raceways import is_raceway
 _ABOVE_GROUND = (SurfaceLeg, FramingLeg, OverheadLeg)
 
 
-def _nothing_emerges(leg: RiseLeg, look: Look) -> str:
+def _out_of_no_ground(leg: RiseLeg, look: Look) -> str:
     route = look.trace.route_of(leg)
-    ground = buried_part(leg, route)
-    if ground is None or not route.carries:
-        return "nothing comes out of the ground here"
-    if only_low_voltage(route, look):
-        return "low-voltage wiring"
-    in_raceway = not look.stated(look.trace.raceway_around(ground)).absent
+    none = buried_part(leg, route) is None or only_low_voltage(route, look)
+    return "no line-voltage wiring comes out of the ground here" if none else ""
+
+
+def _nothing_emerges(leg: RiseLeg, look: Look) -> str:
+    if not look.trace.route_of(leg).carries:
+        return "nothing is pulled in yet"
+    in_raceway = not look.stated(look.trace.raceway_around(_ground(leg, look))).absent
     return "the raceway goes on in the ground" if in_raceway else ""
 
 
@@ -72,7 +74,7 @@ def way_out_of_the_ground(leg: BuriedLeg, look: Look) -> Answer:
 
 @rule(
     looks_at=RiseLeg,
-    unless=_nothing_emerges,
+    unless=(_out_of_no_ground, _nothing_emerges),
     severity=Severity.CORRECTION,
     stage=Stage.TRENCH,
     rows=("emerge-protect-height", "cover-rise-allowed"),
@@ -104,7 +106,7 @@ def protection_of_emerging_cable(leg: RiseLeg, look: Look) -> Answer:
 
 @rule(
     looks_at=RiseLeg,
-    unless=(_nothing_emerges, _unprotected),
+    unless=(_out_of_no_ground, _nothing_emerges, _unprotected),
     severity=Severity.CORRECTION,
     stage=Stage.TRENCH,
     rows=("emerge-protect-height",),
@@ -125,7 +127,7 @@ def protection_below_grade(leg: RiseLeg, look: Look) -> Answer:
 
 @rule(
     looks_at=RiseLeg,
-    unless=(_nothing_emerges, _unprotected),
+    unless=(_out_of_no_ground, _nothing_emerges, _unprotected),
     severity=Severity.CORRECTION,
     stage=Stage.FINAL,
     rows=("emerge-protect-height",),
@@ -144,14 +146,16 @@ def protection_above_grade(leg: RiseLeg, look: Look) -> Answer:
     return at_least("protection above grade", above, needed, at=f"{leg.place}/sleeve-above", amend=ways)
 
 
-@rule(looks_at=RiseLeg, severity=Severity.CORRECTION, stage=Stage.FINAL, rows=("emerge-enter-building",))
+@rule(
+    looks_at=RiseLeg,
+    unless=_out_of_no_ground,
+    severity=Severity.CORRECTION,
+    stage=Stage.FINAL,
+    rows=("emerge-enter-building",),
+)
 def protection_up_to_the_entry(leg: RiseLeg, look: Look) -> Answer:
     """Wiring that goes from the ground into a building is protected up to the point where it goes in."""
-    route = look.trace.route_of(leg)
-    ground = buried_part(leg, route)
-    if ground is None or only_low_voltage(route, look):
-        return does_not_apply("no line-voltage wiring comes out of the ground here")
-    on, end = onward(leg, route)
+    on, end = onward(leg, look.trace.route_of(leg))
     entry = next((index for index, other in enumerate(on) if isinstance(other, PassageLeg)), None)
     if entry is None and _outdoors(look.trace.node(end), look):
         return does_not_apply("it does not go into a building")
@@ -166,7 +170,9 @@ def protection_up_to_the_entry(leg: RiseLeg, look: Look) -> Answer:
 
 def _ground(leg: RiseLeg, look: Look) -> BuriedLeg:
     """The buried leg that wiring emerges from."""
-    return next(one for one in beside(leg, look.trace.route_of(leg)) if isinstance(one, BuriedLeg))
+    ground = buried_part(leg, look.trace.route_of(leg))
+    assert ground is not None  # noqa: S101 - their condition
+    return ground
 
 
 def _limits(look: Look) -> tuple[Cell, Cell]:
