@@ -71,7 +71,7 @@ def _wire(wire: Conductor, look: Look) -> Taken:
             thin, thick, size = "bare stranded", thick, _SMALLEST_INSULATED.designation
     high = look.cell(DIMENSIONS, thick, size, "area")
     low = high if thin == thick else look.cell(DIMENSIONS, thin, wire.size.designation, "area")
-    return _between(f"{wire.size} {wire.material} {wire.insulation}", wire.count, low, high, wire.material)
+    return _between(wire.size.text, wire.material, wire.insulation, wire.count, low, high)
 
 
 _LARGEST_SOLID = ConductorSize.parse("8 AWG")
@@ -79,8 +79,9 @@ _SMALLEST_INSULATED = ConductorSize.parse("14 AWG")
 
 
 @lru_cache(maxsize=1024)
-def _between(name: str, count: int, low: Cell, high: Cell, material: str) -> Taken:
+def _between(size: str, material: str, insulation: str, count: int, low: Cell, high: Cell) -> Taken:
     least = low.value.in_unit("in²")
+    name = f"{size} {material} {insulation}"
     return Taken(name, count, least * COMPACT if material == "Al" else least, high.value.in_unit("in²"))
 
 
