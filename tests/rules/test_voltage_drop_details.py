@@ -128,6 +128,17 @@ def test_a_feeder_of_one_leg() -> None:
     assert currents(of, FEEDER, "workshop-panel") == pytest.approx({"L1": 20, "N": 20}, abs=0.01)
 
 
+@pytest.mark.parametrize(("load", "lost"), [("20 A", "up to 1.4 %"), ("40 A", "up to 2.7 %")])
+def test_what_is_planned_for_a_feeder_of_one_leg_flows_in_it(load: str, lost: str) -> None:
+    """83 ft there and back at 0.49 ohm for 1000 ft of 6 AWG (handbook chapter 9 table 9) are 0.081 ohm: 1.6 V of 120 V at
+    20 A."""
+    one = {"wires": {"hot": "6 AWG Cu THWN-2", "neutral": "6 AWG Cu THWN-2", "ground": "10 AWG Cu THWN-2"}}
+    routes = {name: {"carries": {"workshop-feeder": one}} for name in ("garage-run", "yard")}
+    feeder = {"workshop-feeder": {"voltage": "120 V", "load": load}}
+    answer = line(reviewed_example("joinery-workshop", {"circuits": feeder, "routes": routes}), FEEDER).answer
+    assert answer.has == f"{lost} at workshop-panel"
+
+
 @pytest.mark.parametrize("routes", [("yard",), ("garage-run", "yard")])
 def test_a_feeder_without_a_neutral_carries_what_is_across_its_legs(routes: tuple[str, ...]) -> None:
     """A neutral on a part of its way is none."""
