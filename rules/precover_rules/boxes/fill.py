@@ -23,12 +23,11 @@ from precover.rulebook import (
     not_met,
     rule,
 )
-from precover.units import ConductorSize, Current, Volume
+from precover.units import ConductorSize, Volume
 from precover_rules.boxes.contents import Entering, cable_enters, entering, passing, straps
 
 ALLOWANCE, VOLUME = "box-allowance", "box-volume"
-ONE_GANG = Current.of(20, "A")
-"""Up to this a receptacle's strap takes one gang (common practice)."""
+ONE_GANG = "receptacle on a strap of one gang"
 
 _NO_ALLOWANCE = (
     "a ground of 4 AWG or larger beside smaller conductors: box fill allows no volume for it, and its length is ruled by"
@@ -154,7 +153,7 @@ def _contents(box: Box, ins: list[Entering], through: list[Entering], look: Look
     for device in straps(box):
         size_on = largest.get(look.trace.circuit_of(device).id)
         if size_on is not None:
-            yokes.append((cells[size_on.designation], _gangs(device, say)))
+            yokes.append((cells[size_on.designation], _gangs(device, say, look)))
     return Contents(
         tuple(conductors),
         tuple(grounds),
@@ -166,10 +165,10 @@ def _contents(box: Box, ins: list[Entering], through: list[Entering], look: Look
     )
 
 
-def _gangs(device: Device, say: Say) -> int:
+def _gangs(device: Device, say: Say, look: Look) -> int:
     if not isinstance(device, Receptacle):
         return 1
-    if isinstance(device.gangs, Unstated) and device.receptacle <= ONE_GANG:
+    if isinstance(device.gangs, Unstated) and device.receptacle <= look.limit(ONE_GANG).value:
         return 1
     gangs: int = say(device.gangs, 2, 1)
     return gangs

@@ -15,16 +15,16 @@ from precover.rulebook import (
     not_met,
     rule,
 )
-from precover.units import Current
 
 METAL = ("steel", "aluminum")
-COMMON = Current.of(20, "A")
-"""15 and 20 A receptacles are meant."""
+COMMON = "common receptacle current"
 
 
-def _of_unsaid_type(receptacle: Receptacle, _look: Look) -> str:
-    said = receptacle.receptacle <= COMMON and isinstance(receptacle.grounding_type, bool)
-    return "" if said else "larger than 20 A, or not stated: it is on the inspection list"
+def _of_unsaid_type(receptacle: Receptacle, look: Look) -> str:
+    if not isinstance(receptacle.grounding_type, bool):
+        return "not stated: it is on the inspection list"
+    most = look.limit(COMMON)
+    return f"larger than {most.text}" if receptacle.receptacle > most.value else ""
 
 
 @rule(

@@ -108,24 +108,22 @@ def tension_of_the_pull(route: Route, look: Look) -> Answer:
     if done.end <= strength and max(done.pressure) <= wall:
         return met("pull", has, needs)
     why = "use lubricant, bends of a larger radius, or a pull point between"
-    wide = tuple(Turn(one.radians, SWEEP) if isinstance(one, Turn) else one for one in stretches)
+    sweep = look.limit("radius of the wide elbows on the market")
+    feet = float(sweep.value.in_unit("ft"))
+    wide = tuple(Turn(one.radians, feet) if isinstance(one, Turn) else one for one in stretches)
     eased = _easier(bundle, wide)
-    ways = _sweeps(route) if eased.end <= strength and max(eased.pressure) <= wall else ()
+    ways = _sweeps(route, sweep.text) if eased.end <= strength and max(eased.pressure) <= wall else ()
     return not_met("pull", has, needs, why=why, amend=ways)
-
-
-SWEEP = 3.0
-"""Radius of the wide elbows that are offered, in feet."""
 
 
 def _easier(bundle: Bundle, stretches: tuple[Straight | Turn, ...]) -> Pull:
     return min((pull(bundle, stretches), pull(bundle, backwards(stretches))), key=lambda one: one.end)
 
 
-def _sweeps(route: Route) -> tuple[Proposal, ...]:
+def _sweeps(route: Route, radius: str) -> tuple[Proposal, ...]:
     bends = [leg for leg in route.legs if isinstance(leg, Bend)]
-    changes = [(bend, "radius", f"{SWEEP:.0f} ft") for bend in bends]
-    return (Proposal.state(f"use elbows with a radius of {SWEEP:.0f} ft", Effort.PART, *changes),) if bends else ()
+    changes = [(bend, "radius", radius) for bend in bends]
+    return (Proposal.state(f"use elbows with a radius of {radius}", Effort.PART, *changes),) if bends else ()
 
 
 def _pull_allowed(wire: Conductor, look: Look) -> float:
