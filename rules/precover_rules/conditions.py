@@ -1,6 +1,6 @@
 """What many rules are not about: the conditions that rules of several subjects share."""
 
-from precover.plan import BuriedLeg, Carried, Circuit, Device, Leg, Structure
+from precover.plan import Bend, BuriedLeg, Carried, Circuit, Device, Leg, Structure, Unstated
 from precover.rulebook import Look
 
 
@@ -44,6 +44,11 @@ def nowhere_buried(carried: Carried, look: Look) -> str:
     """Only what lies in the ground somewhere is looked at."""
     buried = any(isinstance(lying.leg, BuriedLeg) for lying in look.trace.lying(carried))
     return "" if buried else "nowhere in the ground"
+
+
+def no_radius(bend: Bend, _look: Look) -> str:
+    """Only bends whose radius the plan states are looked at."""
+    return "no radius stated: it is on the inspection list" if isinstance(bend.radius, Unstated) else ""
 
 
 def no_raceway_here(leg: Leg, look: Look) -> str:

@@ -169,7 +169,7 @@ def test_radius_of_a_cable(radius: str, cable: str, expected: str, needs: str) -
 @pytest.mark.parametrize(
     ("bend", "cable", "raceway", "why"),
     [
-        ({}, "NM-B 12/2", "none", "not stated: it is on the inspection list"),
+        ({}, "NM-B 12/2", "none", "no radius stated: it is on the inspection list"),
         ({"radius": "1 in"}, "NM-B 12/2", "EMT 1 in", "a bend of the raceway"),
         ({"radius": "1 in"}, "NM-B 6/3", "none", "no nonmetallic-sheathed cable of a size in the table"),
         ({"radius": "1 in"}, "MC 12/2", "none", "no nonmetallic-sheathed cable of a size in the table"),

@@ -3,7 +3,7 @@
 from fractions import Fraction
 from math import ceil
 
-from precover.plan import Bend, FramingLeg, Plan, SurfaceLeg, Unstated
+from precover.plan import Bend, FramingLeg, Plan, SurfaceLeg
 from precover.rulebook import (
     Answer,
     Effort,
@@ -18,14 +18,11 @@ from precover.rulebook import (
     not_met,
     rule,
 )
+from precover_rules.conditions import no_radius
 from precover_rules.framing.sheathed import TYPES, cables_of, named, runs_in
 
 
-def _no_radius(leg: Bend, _look: Look) -> str:
-    return "not stated: it is on the inspection list" if isinstance(leg.radius, Unstated) else ""
-
-
-@rule(looks_at=Bend, unless=_no_radius, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("cable-bend",))
+@rule(looks_at=Bend, unless=no_radius, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("cable-bend",))
 def bend_of_a_cable(leg: Bend, look: Look) -> Answer:
     """Sheathed cable is not bent more sharply than its diameter allows."""
     radius = look.stated(leg.radius)

@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from precover.electrical.raceway_run import bends_between_pull_points
-from precover.plan import Bend, BuriedLeg, Leg, Raceway, RiseLeg, Route, Unstated
+from precover.plan import Bend, BuriedLeg, Leg, Raceway, RiseLeg, Route
 from precover.rulebook import (
     Answer,
     Cell,
@@ -25,6 +25,7 @@ from precover.rulebook import (
     rule,
 )
 from precover.units import Angle, Length, plain
+from precover_rules.conditions import no_radius
 from precover_rules.raceway.pull_point import pull_point
 from precover_rules.raceways import FLEXIBLE, holds_nothing, trade_size
 
@@ -35,10 +36,6 @@ QUARTER = Angle.parse("90°")
 
 def _cannot_bend(route: Route, _look: Look) -> str:
     return "no raceway that could bend" if len(route.legs) < 2 or holds_nothing(route) else ""
-
-
-def _no_radius(bend: Bend, _look: Look) -> str:
-    return "no radius stated: it is on the inspection list" if isinstance(bend.radius, Unstated) else ""
 
 
 @rule(
@@ -57,7 +54,7 @@ def bends_between_pull_points_of_a_raceway(route: Route, look: Look) -> Answer:
     return at_most("bends between pull points", most, limit, amend=way)
 
 
-@rule(looks_at=Bend, unless=_no_radius, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("raceway-bend-radius",))
+@rule(looks_at=Bend, unless=no_radius, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("raceway-bend-radius",))
 def radius_of_a_bend(bend: Bend, look: Look) -> Answer:
     """A raceway is not bent tighter than the radius for its trade size."""
     radius = look.stated(bend.radius)
