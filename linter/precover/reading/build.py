@@ -89,35 +89,35 @@ def _thing(kind: type[Thing], data: dict[str, Any], place: str, problems: list[P
     for key, value in data.items():
         writer = writers.get(key)
         if writer is not None and value is not None:
+            attribute, inside, read = writer
             try:
-                _set(thing, writer[0], writer[1](value, f"{place}/{key}", problems))
+                _set(thing, attribute, read(value) if inside is None else inside(read, value, f"{place}/{key}", problems))
             except QuantityError as problem:
                 problems.append(Problem(f"{place}/{key}", problem.message, problem.hint))
     return thing
 
 
-Writer = Callable[[Any, str, list[Problem]], Any]
+Inside = Callable[[Any, Any, str, list[Problem]], Any]
 
 
 @cache
-def _writers(kind: type[Thing]) -> dict[str, tuple[str, Writer]]:
-    return {fact.key: (fact.attribute, _writer(fact)) for fact in kind.facts.values()}
+def _writers(kind: type[Thing]) -> dict[str, tuple[str, Inside | None, Any]]:
+    """By key: the attribute, and how to make its value: with what builds things of a class (and the class), or with None
+    and what makes it of the value alone."""
+    return {fact.key: (fact.attribute, *_writer(fact)) for fact in kind.facts.values()}
 
 
-def _writer(fact: Fact) -> Writer:
+def _writer(fact: Fact) -> tuple[Inside | None, Any]:
     kind = fact.type
     if fact.kind == "things":
-        return lambda value, place, problems: _things(kind, value, place, problems)
+        return _things, kind
     if fact.kind == "list":
-        return lambda value, place, problems: _list(kind, value, place, problems)
+        return _list, kind
     if isinstance(kind, type) and issubclass(kind, Thing):
-        return lambda value, place, problems: _thing(kind, value, place, problems)
+        return _thing, kind
     if isinstance(kind, tuple):
-        return lambda value, _place, _problems: _first(kind, value)
-    parse = getattr(kind, "parse", None)
-    if parse is not None:
-        return lambda value, _place, _problems: parse(value)
-    return lambda value, _place, _problems: _plain(value)
+        return None, lambda value: _first(kind, value)
+    return None, getattr(kind, "parse", _plain)
 
 
 def _plain(value: Any) -> Any:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from itertools import islice
-from typing import Any
+from types import NoneType
+from typing import Any, Final
 
 import yaml
 
@@ -17,7 +18,8 @@ from precover.record import Record
 DEEPEST = 32
 LONGEST_NUMBER = 40
 
-_TYPED = frozenset({"str", "map", "seq", "null", "bool", "int", "float"})
+_RESOLVED: Final = frozenset({str, dict, list, NoneType, bool, int, float})
+"""The tags of nodes that the text gives none: the types of their plain data."""
 
 
 class Range(Record):
@@ -107,64 +109,64 @@ class _Plain:
     def __init__(self, source: Source, problems: list[Located]) -> None:
         self.source = source
         self.problems = problems
+        self.may_refer = "*" in source.text
         self.seen: set[int] = set()
         self.told: set[int] = set()
         self.referred = False
 
     def of(self, node: yaml.Node, depth: int) -> Any:
-        tag = node.tag
-        if tag not in _TYPED:
+        tag: Any = node.tag
+        if tag not in _RESOLVED:
             self._note(node, f"the tag `{short(tag)}` has no meaning in a plan", "write the plain value")
             return None
-        if self._again(node):
+        if self.may_refer and self._again(node):
             return None
-        if tag == "str":
+        if tag is str:
             return node.value
-        if tag == "map" or tag == "seq":
+        if tag is dict or tag is list:
             return self._collection(node, depth, tag)
         return self._typed(node, tag)
 
-    def _collection(self, node: yaml.Node, depth: int, tag: str) -> Any:
+    def _collection(self, node: yaml.Node, depth: int, tag: type) -> Any:
         if depth > DEEPEST:
             self._note(node, f"nested more than {DEEPEST} levels deep", "a plan is at most a dozen levels deep")
             return None
-        if tag == "seq":
+        if tag is list:
             return [self.of(item, depth + 1) for item in node.value]
         made: dict[str, Any] = {}
-        first: dict[str, yaml.Node] = {}
         for key, value in node.value:
             name = self._key(key)
             if name is None:
                 continue
-            if name in first:
-                line = first[name].start_mark.line + 1
-                self._note(key, f"`{short(name)}` stands here twice; first in line {line}", "keep one of the two")
+            if name in made:
+                self._note_twice(node, key)
             else:
-                first[name] = key
                 made[name] = self.of(value, depth + 1)
         return made
 
     def _key(self, key: yaml.Node) -> str | None:
-        if key.tag not in _TYPED or not isinstance(key, yaml.ScalarNode):
+        tag: Any = key.tag
+        if tag not in _RESOLVED or not isinstance(key, yaml.ScalarNode):
             self._note(key, "a key must be a plain word", "put the value behind a named key")
             return None
-        if self._again(key):
+        if self.may_refer and self._again(key):
             return None
-        if key.value == "<<":
+        name: str = key.value
+        if name == "<<":
             self._note(key, "`<<` is not part of YAML 1.2", "write the keys out")
             return None
-        return str(key.value)
+        return name
 
-    def _typed(self, node: yaml.Node, tag: str) -> Any:
+    def _typed(self, node: yaml.Node, tag: type) -> Any:
         text = node.value
-        if tag == "null":
+        if tag is NoneType:
             return None
-        if tag == "bool":
+        if tag is bool:
             return text[0] in "tT"
         if len(text) > LONGEST_NUMBER:
             self._note(node, f"a number of {len(text):,} digits", "check the value")
             return None
-        if tag == "int":
+        if tag is int:
             return int(text, 0) if text[:2] in ("0x", "0o") else int(text)
         value = float(text.lower().replace(".inf", "inf").replace(".nan", "nan"))
         if not math.isfinite(value):
@@ -181,6 +183,11 @@ class _Plain:
             self.referred = True
             self.problems += islice(_references(self.source), MOST_PROBLEMS + 1)
         return True
+
+    def _note_twice(self, node: yaml.Node, key: yaml.Node) -> None:
+        if len(self.problems) <= MOST_PROBLEMS:
+            line = next(first.start_mark.line + 1 for first, _ in node.value if first.value == key.value)
+            self._note(key, f"`{short(key.value)}` stands here twice; first in line {line}", "keep one of the two")
 
     def _note(self, node: yaml.Node, message: str, hint: str) -> None:
         """Note a problem, once for a node; past the most that are told, only that there are more."""

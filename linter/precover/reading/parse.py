@@ -7,6 +7,8 @@ The C parser of PyYAML composes the nodes; what a plain scalar means is decided 
 from __future__ import annotations
 
 import re
+from functools import lru_cache
+from types import NoneType
 from typing import Any, Final
 
 import yaml
@@ -23,21 +25,27 @@ _CORE = re.compile(
     r"|(?P<int>[-+]?[0-9]+|0o[0-7]+|0x[0-9a-fA-F]+)"
     r"|(?P<float>[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?|[-+]?\.(?:inf|Inf|INF)|\.(?:nan|NaN|NAN))"
 )
+_TYPES: Final[dict[str, type]] = {"null": NoneType, "bool": bool, "int": int, "float": float}
 _MAY_BE_TYPED = frozenset("nN~tTfF0123456789+-.")
 
 
-class _CoreParser(CParser):
-    """The C parser with the core schema's resolution. Tags resolved here have no `tag:` prefix, so that a tag written
-    in the text can be told from them."""
+@lru_cache(8192)
+def _resolved(kind: type[yaml.Node], value: str, implicit: tuple[bool, bool]) -> type:
+    """What an untagged node is. The same few words stand in all plans, so that most are looked up."""
+    if kind is yaml.ScalarNode:
+        if implicit[0] and (not value or value[0] in _MAY_BE_TYPED):
+            form = _CORE.fullmatch(value)
+            if form is not None:
+                return _TYPES[form.lastgroup or "null"]
+        return str
+    return dict if kind is yaml.MappingNode else list
 
-    def resolve(self, kind: type[yaml.Node], value: str, implicit: Any) -> str:
-        if kind is yaml.ScalarNode:
-            if implicit[0] and (not value or value[0] in _MAY_BE_TYPED):
-                form = _CORE.fullmatch(value)
-                if form is not None:
-                    return form.lastgroup or "null"
-            return "str"
-        return "map" if kind is yaml.MappingNode else "seq"
+
+class _CoreParser(CParser):
+    """The C parser with the core schema's resolution. A tag resolved here is the type of the node's plain data, so that
+    no tag written in the text, which is a string, can be taken for it."""
+
+    resolve = staticmethod(_resolved)
 
     def descend_resolver(self, parent: Any, index: Any) -> None:
         """Path resolvers are not used."""
@@ -55,7 +63,8 @@ def parse(source: Source) -> Document:
             raise PlanUnreadable([_marked(source, problem)]) from None
         except yaml.reader.ReaderError:
             raise PlanUnreadable([_unprintable(source)]) from None
-        if root is None or root.tag == "null":
+        tag: Any = root.tag if root is not None else NoneType
+        if root is None or tag is NoneType:
             empty = Located(source.name, 1, 1, "the plan is empty", "start with `format: precover-plan/1`")
             raise PlanUnreadable([empty])
         return Document(source, root)

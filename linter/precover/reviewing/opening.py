@@ -15,6 +15,7 @@ from precover.reading import (
     decode,
     parse,
 )
+from precover.reading.collecting import nothing_is_garbage
 from precover.record import Record
 from precover.tracing import Trace, trace
 
@@ -32,8 +33,9 @@ FORMAT: Final = "precover-plan/1"
 
 def open_plan(name: str, raw: bytes) -> OpenPlan:
     """The plan in a file's bytes; PlanUnreadable with everything that is wrong with it."""
-    document = parse(decode(name, raw))
-    return open_data(document, document.data)
+    with nothing_is_garbage():
+        document = parse(decode(name, raw))
+        return open_data(document, document.data)
 
 
 def open_data(document: Document, data: Any) -> OpenPlan:
