@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 import precover_schemas
-from precover.plan import Cable, Conductor, Device, Leg, MainBreaker, Plan, Raceway, Route, Thing
-from precover.plan.thing import Fact
+from precover.plan import Cable, Conductor, Device, Leg, MainBreaker, Plan, Raceway, Route, Thing, Unstated
+from precover.plan.thing import Fact, blank
 from precover.units import (
     Angle,
     Apparent,
@@ -220,11 +220,16 @@ def test_an_object_has_the_keys_of_its_class(kind: type[Thing]) -> None:
 
 
 @pytest.mark.parametrize("kind", CLASSES, ids=name_of)
-def test_only_what_a_plan_must_claim_is_none_by_its_class(kind: type[Thing]) -> None:
-    """An attribute of the class would stand for every fact that a plan leaves out, and no rule would ask for it."""
-    by_class = {name for name in kind.facts if hasattr(kind, name)}
-    assert by_class == {name for name, fact in kind.facts.items() if fact.kind == "option"}
-    assert all(getattr(kind, name) is None for name in by_class)
+def test_only_what_a_plan_must_claim_is_none_where_it_is_left_out(kind: type[Thing]) -> None:
+    """A None would stand for any other fact that a plan leaves out, and no rule would ask for it."""
+    left_out = blank(kind, "/here")
+    given = {name: getattr(left_out, name) for name in kind.facts}
+    assert {name for name, value in given.items() if value is None} == {
+        name for name, fact in kind.facts.items() if fact.kind == "option"
+    }
+    assert {name for name, value in given.items() if isinstance(value, Unstated)} == {
+        name for name, fact in kind.facts.items() if fact.kind == "fact"
+    }
 
 
 @pytest.mark.parametrize("kind", CLASSES, ids=name_of)

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import typing
-from collections.abc import Mapping
-from types import NoneType, UnionType
-from typing import TYPE_CHECKING, Any, ClassVar, Final, NoReturn
+from collections.abc import Callable, Mapping
+from types import MappingProxyType, NoneType, UnionType
+from typing import Any, ClassVar, Final, NoReturn
 
 BY_READER: Final = frozenset({"place", "id", "number"})
 """Attributes that the reader works out from where an object stands, not from a key."""
@@ -71,19 +71,43 @@ class Fact:
 
 
 class _LeftOut:
-    """Stands in a class for a fact, for the objects that do not state it: each gets its `Unstated` when first asked for it.
-    `Thing.__getattr__` would be asked only after Python has failed to find the attribute, which takes longer than this."""
+    """Stands in a class for a fact, for the objects that do not state it: each gets its `Unstated` when first asked for it."""
+
+    __slots__ = ("_fact",)
 
     def __init__(self, fact: Fact) -> None:
         self._fact = fact
 
     def __get__(self, thing: Thing, _: type[Thing]) -> Unstated:
-        left_out = thing.__dict__[self._fact.attribute] = Unstated(thing.place, self._fact)
+        left_out = Unstated(thing.place, self._fact)
+        _set(thing, self._fact.attribute, left_out)
         return left_out
 
 
-_BY_CLASS: Final = ("fact", "option")
-"""Kinds of facts that the class itself has an attribute for, once its facts were asked for."""
+class _Blank:
+    """Stands in a class for a part, for the objects of which the plan says nothing of it."""
+
+    __slots__ = ("_fact",)
+
+    def __init__(self, fact: Fact) -> None:
+        self._fact = fact
+
+    def __get__(self, thing: Thing, _: type[Thing]) -> Thing:
+        part = blank(self._fact.type, f"{thing.place}/{self._fact.key}")
+        _set(thing, self._fact.attribute, part)
+        return part
+
+
+_set = object.__setattr__
+_NOTHING: Final[dict[str, Callable[[Fact], Any]]] = {
+    "fact": _LeftOut,
+    "part": _Blank,
+    "option": lambda _: None,
+    "list": lambda _: (),
+    "things": lambda _: MappingProxyType({}),
+    "needed": lambda _: MappingProxyType({}),  # to look at the rest of a plan in which it was refused
+}
+"""Kind of a fact -> what a class has for it, for the objects that leave it out."""
 
 
 class _Facts:
@@ -95,8 +119,7 @@ class _Facts:
         facts |= {key: _fact(key, type_) for key, type_ in own.items() if key not in BY_READER}
         kind.facts = facts
         for key in own.keys() & facts.keys():
-            if facts[key].kind in _BY_CLASS:
-                setattr(kind, key, _LeftOut(facts[key]) if facts[key].kind == "fact" else None)
+            setattr(kind, key, _NOTHING[facts[key].kind](facts[key]))
         return facts
 
 
@@ -105,8 +128,8 @@ class Thing:
 
     A class notes in `facts` how its annotated attributes are written in a plan (without a metaclass, which would make
     every `isinstance` several times as slow). A fact that was not set is no attribute of the object, and reading it gives
-    its `Unstated`: nothing is made for the many facts that a plan leaves out until a rule asks for one. An extra that
-    was not claimed is None, by its class.
+    its `Unstated`, by its class: nothing is made for the many facts that a plan leaves out until a rule asks for one. An
+    extra that was not claimed is None. (A `__getattr__` would do the same, and slow down every attribute.)
     """
 
     place: str
@@ -119,29 +142,15 @@ class Thing:
     def __setattr__(self, name: str, value: object) -> NoReturn:
         raise AttributeError(f"a plan is not changed once read ({type(self).__name__}.{name})")
 
-    if not TYPE_CHECKING:
-
-        def __getattr__(self, name: str) -> Any:
-            fact = self.facts.get(name)
-            if fact is None:
-                raise AttributeError(f"{type(self).__name__} has no {name}")
-            if fact.kind in _BY_CLASS:
-                return getattr(self, name)  # which its class has from now on
-            if fact.kind == "part":
-                left_out: Any = blank(fact.type, f"{self.place}/{fact.key}")
-            else:
-                left_out = () if fact.kind == "list" else {}
-            object.__setattr__(self, name, left_out)  # made once, when first asked for
-            return left_out
-
     def __repr__(self) -> str:
         return f"<{type(self).__name__} {self.place}>"
 
 
 def blank(kind: type[Thing], place: str) -> Thing:
     """An object of which the plan says nothing."""
+    kind.facts  # noqa: B018 - its class knows from here on what to give for what is left out
     thing = kind.__new__(kind)
-    object.__setattr__(thing, "place", place)
+    _set(thing, "place", place)
     return thing
 
 
