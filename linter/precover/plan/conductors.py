@@ -104,14 +104,11 @@ class Cable(Record):
 
     type: str
     insulated: tuple[ConductorSize, ...]
+    size: ConductorSize
+    """The largest insulated conductor."""
     ground: ConductorSize | None
     material: Material
     text: str
-
-    @property
-    def size(self) -> ConductorSize:
-        """The largest insulated conductor."""
-        return max(self.insulated)
 
     @classmethod
     def parse(cls, text: str) -> "Cable":
@@ -231,7 +228,7 @@ def _cable(text: str) -> Cable:
     grounded = form["bare"] is None and kind not in NO_GROUND
     sizes, ground = _cable_sizes(kind, form["sizes"], with_ground=grounded)
     material: Material = "Al" if form["material"] == "Al" else "Cu"
-    return Cable(kind, sizes, ground, material, " ".join(text.split()))
+    return Cable(kind, sizes, max(sizes), ground, material, " ".join(text.split()))
 
 
 def _cable_sizes(

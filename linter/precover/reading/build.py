@@ -91,7 +91,9 @@ def _thing(kind: type[Thing], data: dict[str, Any], place: str, problems: list[P
         if writer is not None and value is not None:
             attribute, inside, read = writer
             try:
-                _set(thing, attribute, read(value) if inside is None else inside(read, value, f"{place}/{key}", problems))
+                _set(
+                    thing, attribute, read(value) if inside is None else inside(read, value, f"{place}/{key}", problems)
+                )
             except QuantityError as problem:
                 problems.append(Problem(f"{place}/{key}", problem.message, problem.hint))
     return thing

@@ -51,19 +51,19 @@ def run_rules(trace: Trace, book: Rulebook, only: frozenset[str] | None = None) 
         asked: dict[Condition, str] = {}
         noted: dict[Condition, Noted] = {}
         for unless, rules in book.about(type(subject))[0]:
-            why: str | None = ""
             for condition in unless:
                 why = asked.get(condition)
                 if why is None:
                     why = asked[condition] = _ask(condition, subject, look, noted)
                 if why:
+                    if why is _CANNOT_SAY:
+                        _run(rules, subject, place, look, ran)
+                    else:
+                        ran.passed_over.append((rules, place, why))
                     break
-            if not why:
-                _run(rules, subject, place, look, ran, [noted[one] for one in unless if one in noted] if noted else ())
-            elif why is _CANNOT_SAY:
-                _run(rules, subject, place, look, ran)
             else:
-                ran.passed_over.append((rules, place, why))
+                before = [noted[one] for one in unless if one in noted] if noted else ()
+                _run(rules, subject, place, look, ran, before)
     return ran
 
 
@@ -107,7 +107,11 @@ def _run(
             look.begin()
             continue
         steps, cells = look.steps, look.cells
-        if answer.outcome is _DOES_NOT_APPLY or answer.outcome is _CANNOT_TELL:
+        if not steps and not cells:
+            ran.lines.append(_line(Line, (rule, place, answer, (), ())))
+            continue
+        outcome = answer.outcome
+        if outcome is _DOES_NOT_APPLY or outcome is _CANNOT_TELL:
             # Without a derivation: what was noted on the way belongs to values that were only tried.
             line = Line(rule, place, answer)
         elif before:  # what a condition noted, and the rule on its way once more, is told once
@@ -115,8 +119,9 @@ def _run(
         else:
             line = Line(rule, place, answer, tuple(steps), tuple(cells))
         ran.lines.append(line)
-        if steps or cells:
-            look.begin()
+        look.begin()
 
 
+_line = tuple.__new__
+"""Makes a line of all its fields, without the call of the class, which takes as long again."""
 _DOES_NOT_APPLY, _CANNOT_TELL = Outcome.DOES_NOT_APPLY, Outcome.CANNOT_TELL

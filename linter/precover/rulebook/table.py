@@ -76,9 +76,10 @@ class MissingCell(LookupError):
 class Cell:
     """One value of a table.
 
-    It is made of a row's fixed columns. `value` is read from its text when first asked for; `set_by` names the pack; `confidence` is "high", "medium" or
-    "low", and a source that says "from memory" is shown with the value. `was` is the cell that a pack on top of the
-    edition replaced; `earlier` the cell of the edition before, where this edition changed it.
+    It is made of a row's fixed columns. `value`, typed by what the cell holds, is read from its text when first asked for;
+    `set_by` names the pack; `confidence` is "high", "medium" or "low", and a source that says "from memory" is shown with
+    the value. `was` is the cell that a pack on top of the edition replaced; `earlier` the cell of the edition before, where
+    this edition changed it.
     """
 
     __slots__ = (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from typing import ClassVar
 
 from precover.units.quantity import QuantityError
 
@@ -15,23 +16,31 @@ _RANK = {designation: rank for rank, designation in enumerate(SCALE)}
 
 
 class ConductorSize:
-    """A size on the AWG / kcmil scale; larger wire compares greater."""
+    """A size on the AWG / kcmil scale; larger wire compares greater. There is one object of each size, so that sizes are
+    equal, and alike as keys, without a look inside."""
 
     __slots__ = ("designation", "rank", "text")
+    designation: str
+    rank: int
+    text: str
+    """The size with its scale, as people write it."""
 
-    def __init__(self, designation: str) -> None:
-        self.designation = designation
-        self.rank = _RANK[designation]
-        self.text = f"{designation} {'AWG' if designation in AWG else 'kcmil'}"
-        """The size with its scale, as people write it."""
+    _made: ClassVar[dict[str, ConductorSize]] = {}
+
+    def __new__(cls, designation: str) -> ConductorSize:
+        size = cls._made.get(designation)
+        if size is None:
+            size = super().__new__(cls)
+            size.designation = designation
+            size.rank = _RANK[designation]
+            size.text = f"{designation} {'AWG' if designation in AWG else 'kcmil'}"
+            cls._made[designation] = size
+        return size
 
     @classmethod
     def parse(cls, text: str) -> ConductorSize:
         """`12 AWG`, `1/0 AWG`, `250 kcmil`, or the bare designation; QuantityError for a size not made."""
         return _parse(text)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, ConductorSize) and self.rank == other.rank
 
     def __lt__(self, other: ConductorSize) -> bool:
         return self.rank < other.rank
@@ -44,9 +53,6 @@ class ConductorSize:
 
     def __ge__(self, other: ConductorSize) -> bool:
         return self.rank >= other.rank
-
-    def __hash__(self) -> int:
-        return hash(self.rank)
 
     def __str__(self) -> str:
         return self.text
