@@ -39,7 +39,8 @@ def dangling(plan: Plan) -> list[Problem]:
 def _dangling(plan: Plan) -> Iterator[Problem]:
     for things in (plan.panels, plan.boxes):
         for thing in things.values():
-            yield from _named(thing, "at", thing.at, plan.structures, "structure")
+            if thing.at not in plan.structures:
+                yield _named(thing, "at", thing.at, plan.structures, "structure")
     for name in plan.boxes:
         if name in plan.panels:
             yield Problem(
@@ -47,29 +48,33 @@ def _dangling(plan: Plan) -> Iterator[Problem]:
             )
     for circuit in plan.circuits.values():
         yield from _origin(plan, circuit.place, circuit.from_)
-        if circuit.not_with is not None:
-            yield from _named(circuit, "not-with", circuit.not_with, plan.circuits, "circuit")
+        if circuit.not_with is not None and circuit.not_with not in plan.circuits:
+            yield _named(circuit, "not-with", circuit.not_with, plan.circuits, "circuit")
     ends = {**plan.panels, **plan.boxes}
     for route in plan.routes.values():
-        yield from _named(route, "from", route.from_, ends, "panel or box")
-        yield from _named(route, "to", route.to, ends, "panel or box")
+        for key, name in (("from", route.from_), ("to", route.to)):
+            if name not in ends:
+                yield _named(route, key, name, ends, "panel or box")
         if route.from_ == route.to:
             yield Problem(f"{route.place}/to", "this route ends where it begins", "name what it leads to")
         for carried in route.carries.values():
-            yield from _named(carried, "", carried.id, plan.circuits, "circuit", at_key=True)
+            if carried.id not in plan.circuits:
+                yield _named(carried, "", carried.id, plan.circuits, "circuit", at_key=True)
     for box in plan.boxes.values():
         for device in box.devices.values():
             yield from _of_device(plan, box, device)
 
 
 def _of_device(plan: Plan, box: Box, device: Device) -> Iterator[Problem]:
-    if device.circuit is not None:
-        yield from _named(device, "circuit", device.circuit, plan.circuits, "circuit")
+    if device.circuit is not None and device.circuit not in plan.circuits:
+        yield _named(device, "circuit", device.circuit, plan.circuits, "circuit")
     if device.after is not None:
         feeders = {name: other for name, other in box.devices.items() if isinstance(other, FEEDS_THROUGH)}
         feeders.pop(device.id, None)
-        yield from _named(device, "after", device.after, feeders, "other ground-fault device or receptacle in this box")
-        if device.after in feeders and _comes_round(box, device):
+        if device.after not in feeders:
+            what = "other ground-fault device or receptacle in this box"
+            yield _named(device, "after", device.after, feeders, what)
+        elif _comes_round(box, device):
             yield Problem(
                 f"{device.place}/after", "these devices feed each other in a loop", "one of them is fed first"
             )
@@ -107,12 +112,9 @@ def _in_box(plan: Plan, place: str, name: str, kinds: tuple[type[Device], ...], 
         yield Problem(place, f"there is no {what} `{short(name)}`", _near(name, known))
 
 
-def _named(
-    thing: Thing, key: str, name: str, among: Mapping[str, Any], what: str, *, at_key: bool = False
-) -> Iterator[Problem]:
-    if name not in among:
-        place = f"{thing.place}/{key}" if key else thing.place
-        yield Problem(place, f"there is no {what} `{short(name)}`", _near(name, among), key=at_key)
+def _named(thing: Thing, key: str, name: str, among: Mapping[str, Any], what: str, *, at_key: bool = False) -> Problem:
+    place = f"{thing.place}/{key}" if key else thing.place
+    return Problem(place, f"there is no {what} `{short(name)}`", _near(name, among), key=at_key)
 
 
 def _near(name: str, among: Mapping[str, Any]) -> str:

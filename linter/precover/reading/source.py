@@ -38,7 +38,7 @@ def decode(name: str, raw: bytes) -> Source:
         line, column = after(raw[: problem.start].decode("utf-8"))
         byte = f"byte 0x{raw[problem.start]:02X} is not UTF-8 text"
         _refuse(Located(name, line, column, byte, "save the file as UTF-8"))
-    if sum(map(text.count, _MARKS)) > MOST_MARKS:
+    if len(text) > MOST_MARKS and sum(map(text.count, _MARKS)) > MOST_MARKS:
         _refuse(
             Located(name, 0, 0, f"the file has more than {MOST_MARKS:,} values", "split the project into several plans")
         )

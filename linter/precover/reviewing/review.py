@@ -110,7 +110,7 @@ class Review:
         return tuple(
             Finding(_severity(line), line)
             for line in self.told
-            if line.answer.outcome is _NOT_MET or line.answer.outcome is _CANNOT_TELL
+            if (outcome := line.answer.outcome) is _NOT_MET or outcome is _CANNOT_TELL
         )
 
     @property

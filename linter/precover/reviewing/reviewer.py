@@ -10,7 +10,7 @@ from precover.reviewing.opening import OpenPlan
 from precover.reviewing.review import Line, Ran, Review
 from precover.reviewing.supposing import suppose
 from precover.rulebook import Look, Missing, Outcome, PackUnreadable, Rule, Rulebook
-from precover.rulebook.book import DEFAULT_PACK, Library
+from precover.rulebook.book import DEFAULT_PACK, Library, is_path
 from precover.rulebook.look import Noted
 from precover.rulebook.rule import Condition
 from precover.tracing import Trace
@@ -30,8 +30,10 @@ def review(opened: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> R
 
 def book_for(opened: OpenPlan, library: Library, packs: tuple[str, ...] = ()) -> Rulebook:
     """The rulebook that a plan is reviewed by, as `review` chooses it; the same object as long as nothing in it changes."""
-    named = packs or opened.plan.rules or (DEFAULT_PACK,)
-    return library.book(named, None if packs else folder_of(opened.document))
+    if packs:
+        return library.book(packs)
+    named = opened.plan.rules or (DEFAULT_PACK,)
+    return library.book(named, folder_of(opened.document) if any(map(is_path, named)) else None)
 
 
 def folder_of(document: Document) -> Path:

@@ -50,3 +50,6 @@ class Pack(Record):
     effective: str = ""
     file: Path | None = None
     """The file that it was read from."""
+
+    def __hash__(self) -> int:
+        return hash(self.id)
