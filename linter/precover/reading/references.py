@@ -12,9 +12,11 @@ from precover.plan import (
     DisconnectSwitch,
     GroundFaultDevice,
     Luminaire,
+    Panel,
     Plan,
     Problem,
     Receptacle,
+    Route,
     Switch,
     Transformer,
 )
@@ -37,6 +39,20 @@ def dangling(plan: Plan) -> list[Problem]:
 
 
 def _dangling(plan: Plan) -> Iterator[Problem]:
+    yield from _of_nodes(plan)
+    for circuit in plan.circuits.values():
+        yield from _origin(plan, circuit.place, circuit.from_)
+        if circuit.not_with is not None and circuit.not_with not in plan.circuits:
+            yield _named(circuit, "not-with", circuit.not_with, plan.circuits, "circuit")
+    ends: dict[str, Panel | Box] = {**plan.panels, **plan.boxes}
+    for route in plan.routes.values():
+        yield from _of_route(plan, route, ends)
+    for box in plan.boxes.values():
+        for device in box.devices.values():
+            yield from _of_device(plan, box, device)
+
+
+def _of_nodes(plan: Plan) -> Iterator[Problem]:
     for things in (plan.panels, plan.boxes):
         for thing in things.values():
             if thing.at not in plan.structures:
@@ -46,23 +62,17 @@ def _dangling(plan: Plan) -> Iterator[Problem]:
             yield Problem(
                 f"/boxes/{name}", f"`{name}` is the name of a panel too", "give the box a name of its own", key=True
             )
-    for circuit in plan.circuits.values():
-        yield from _origin(plan, circuit.place, circuit.from_)
-        if circuit.not_with is not None and circuit.not_with not in plan.circuits:
-            yield _named(circuit, "not-with", circuit.not_with, plan.circuits, "circuit")
-    ends = {**plan.panels, **plan.boxes}
-    for route in plan.routes.values():
-        for key, name in (("from", route.from_), ("to", route.to)):
-            if name not in ends:
-                yield _named(route, key, name, ends, "panel or box")
-        if route.from_ == route.to:
-            yield Problem(f"{route.place}/to", "this route ends where it begins", "name what it leads to")
-        for carried in route.carries.values():
-            if carried.id not in plan.circuits:
-                yield _named(carried, "", carried.id, plan.circuits, "circuit", at_key=True)
-    for box in plan.boxes.values():
-        for device in box.devices.values():
-            yield from _of_device(plan, box, device)
+
+
+def _of_route(plan: Plan, route: Route, ends: Mapping[str, Panel | Box]) -> Iterator[Problem]:
+    for key, name in (("from", route.from_), ("to", route.to)):
+        if name not in ends:
+            yield _named(route, key, name, ends, "panel or box")
+    if route.from_ == route.to:
+        yield Problem(f"{route.place}/to", "this route ends where it begins", "name what it leads to")
+    for carried in route.carries.values():
+        if carried.id not in plan.circuits:
+            yield _named(carried, "", carried.id, plan.circuits, "circuit", at_key=True)
 
 
 def _of_device(plan: Plan, box: Box, device: Device) -> Iterator[Problem]:
