@@ -23,7 +23,7 @@ class RowsLookedUp:
         self.rows: dict[str, list[tuple[str, int, tuple[str, ...]]]] = {}
         for place, name in files.items():
             path = Path(place)
-            found = [(name, number, key) for number, (_, key, _) in enumerate(rows_of(path)[1])]
+            found = [(name, number, key) for number, (_, key, _) in enumerate(rows_of(path))]
             self.rows.setdefault(path.stem.replace("_", "-"), []).extend(found)
 
     @contextlib.contextmanager
@@ -68,8 +68,9 @@ def read_again() -> None:
     gc.unfreeze()  # or what is frozen would not be listed
     for thing in gc.get_objects():
         if type(thing) is Table:
-            with contextlib.suppress(AttributeError):  # of a table that is of no file, or not read yet
+            with contextlib.suppress(AttributeError):  # of a table that is of no file
                 thing._read  # noqa: B018
-                del thing.cells, thing.columns
+                thing.made.clear()
+                thing._is_read = False
         elif type(thing) is FolderChanges:
             vars(thing).pop("_read", None)

@@ -6,12 +6,15 @@ import argparse
 import gc
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from importlib import import_module
 from typing import Final, NoReturn
 
 from precover.app.output import leave_stdout, put, reason, tell
 from precover.app.refused import Refused
+
+vars(argparse)["_"] = str
+"""Python brings no translations of the words of argparse, and to look for some takes longer than to read a plan."""
 
 COMMANDS: Final = {
     "review": ("precover.app.review", "review plans: what would be written up, and what the plan leaves open"),
@@ -102,9 +105,9 @@ def _never_fail_on_a_character() -> None:
             reconfigure(errors="backslashreplace")
 
 
-def process() -> NoReturn:
+def process(at_end: Callable[[], None] = lambda: None) -> NoReturn:
     """The command as a process of its own. It ends at once when all is written: taking the interpreter apart in order, or
-    looking for garbage on the way, would take a good part of the time of a review."""
+    looking for garbage on the way, would take a good part of the time of a review. `at_end` is called when all is said."""
     gc.disable()
     status = main()
     if sys.stdout is not None:
@@ -113,6 +116,7 @@ def process() -> NoReturn:
         except (OSError, ValueError) as problem:
             tell(f"precover: standard output cannot be written: {reason(problem)}")
             status = status or REFUSED
+    at_end()
     os._exit(status)
 
 

@@ -1,9 +1,20 @@
-"""Where a process of the command starts: without the collector, before anything is loaded that it would go through."""
+"""Where a process of the command starts: without the collector, and with the modules that are kept, before it loads any."""
 
 import gc
+import sys
+from typing import NoReturn
 
 gc.disable()
 
-from precover.app.__main__ import process  # noqa: E402
+from pathlib import Path  # noqa: E402
 
-__all__ = ["process"]
+from precover.app.kept_modules import KeptModules  # noqa: E402
+
+
+def process() -> NoReturn:
+    """The command as a process of its own."""
+    modules = KeptModules(Path(__file__).parent / "__pycache__" / f"modules.{sys.implementation.cache_tag}")
+    sys.meta_path.insert(0, modules)
+    from precover.app.__main__ import process as command
+
+    command(modules.keep)

@@ -40,7 +40,7 @@ class Look:
         if trace.worked_out.setdefault(_TABLES, tables) is not tables:
             trace.worked_out.clear()  # some of it was worked out from the values of another book
             trace.worked_out[_TABLES] = tables
-        self._limits = tables["limits"].cells
+        self._limits = tables["limits"].made
         self.cells: list[Cell] = []
         self.steps: list[tuple[str, str | None]] = []
         self.supposed: dict[str, Any] = {}
@@ -72,16 +72,14 @@ class Look:
 
     def cell(self, table: str, *key: str) -> Cell:
         """A cell of a table; MissingCell where there is none."""
-        try:
-            cell = self._tables[table].cells[key]
-        except KeyError:
-            cell = self._tables[table][key]  # says which cell is missing
+        of = self._tables[table]
+        cell = of.made.get(key) or of[key]
         self.cells.append(cell)
         return cell
 
     def find(self, table: str, *key: str) -> Cell | None:
         """A cell of a table that does not cover everything (makers' dimensions), or None."""
-        cell = self._tables[table].cells.get(key)
+        cell = self._tables[table].find(key)
         if cell is not None:
             self.cells.append(cell)
         return cell
@@ -94,11 +92,11 @@ class Look:
 
     def has(self, table: str, *key: str) -> bool:
         """Whether a table has a cell: for tables that are silent on purpose about what they are not for."""
-        return key in self._tables[table].cells
+        return self._tables[table].find(key) is not None
 
     def keys(self, table: str) -> list[tuple[str, ...]]:
         """The keys of a table, in its order: for lookups that search a table rather than know the cell."""
-        return list(self._tables[table].cells)
+        return list(self._tables[table].keys)
 
     def arranged(self, table: str, how: Callable[[Iterable[tuple[str, ...]]], T]) -> T:
         """What a function makes of the keys of a table, worked out once for the table: to look a key up by its value."""

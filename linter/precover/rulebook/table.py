@@ -7,7 +7,7 @@ import os
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final, TypeVar
+from typing import Any, Final, TypeVar
 
 from precover.units import (
     Angle,
@@ -142,82 +142,143 @@ class Cell:
         return f"<Cell {self.table}{list(self.key)} {self.text}>"
 
 
+Key = tuple[str, ...]
+
+
 class Table:
     """Cells by key. The key columns are those before `holds` in the file, in their order.
 
-    A table of a file is read when something of it is first asked for: few plans need them all.
+    A table of a file is read when something of it is first asked for, and a cell is made of its row when it is: few plans
+    need them all. `made` holds the cells that there are so far.
     """
 
-    __slots__ = ("_arranged", "_read", "cells", "columns", "name")
+    __slots__ = ("_arranged", "_columns", "_is_read", "_read", "_rows", "_set_by", "made", "name")
+
     _read: Callable[[], Table]
 
-    def __init__(self, name: str, columns: tuple[str, ...], cells: dict[tuple[str, ...], Cell]) -> None:
+    def __init__(self, name: str, columns: tuple[str, ...], cells: dict[Key, Cell]) -> None:
         self.name = name
-        self.columns = columns
-        self.cells = cells
+        self.made = cells
+        self._columns = columns
+        self._rows: dict[Key, list[str]] = {}
+        self._set_by = ""
+        self._is_read = True
         self._arranged: dict[object, Any] = {}
 
     @classmethod
     def unread(cls, name: str, read: Callable[[], Table]) -> Table:
         """A table that `read` gives when something of it is first asked for; PackUnreadable then, where it is none."""
-        table = cls.__new__(cls)
-        table.name = name
-        table._read = read
-        table._arranged = {}
+        table = cls(name, (), {})
+        table._read, table._is_read = read, False
         return table
 
-    if not TYPE_CHECKING:
+    @classmethod
+    def of_rows(cls, name: str, columns: tuple[str, ...], rows: dict[Key, list[str]], set_by: str) -> Table:
+        """A table of the rows of a file."""
+        table = cls(name, columns, {})
+        table._rows, table._set_by = rows, set_by
+        return table
 
-        def __getattr__(self, name: str) -> Any:
-            if name not in ("cells", "columns"):
-                raise AttributeError(f"{type(self).__name__} has no {name}")
-            read = self._read()
-            self.columns, self.cells = read.columns, read.cells
-            return getattr(self, name)
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """What the parts of a key are."""
+        self._open()
+        return self._columns
 
-    def arranged(self, how: Callable[[Iterable[tuple[str, ...]]], T]) -> T:
-        """What a function makes of the keys, in their order: once, for a table is not changed when it is in force."""
-        found: T | None = self._arranged.get(how)
-        if found is None:
-            found = self._arranged[how] = how(self.cells)
-        return found
+    @property
+    def cells(self) -> dict[Key, Cell]:
+        """Every cell, in the table's order."""
+        self._open()
+        if self._rows:
+            cells = {key: self.made.get(key) or self._cell(key) for key in self._rows}
+            self.made.clear()
+            self.made.update(cells)
+            self._rows = {}
+        return self.made
 
-    def __getitem__(self, key: tuple[str, ...]) -> Cell:
-        cell = self.cells.get(key)
+    @property
+    def keys(self) -> Iterable[Key]:
+        """The keys, in the table's order."""
+        self._open()
+        return self._rows or self.made
+
+    def find(self, key: Key) -> Cell | None:
+        """The cell of a key; None where there is none."""
+        cell = self.made.get(key)
+        if cell is None and not self._is_read:
+            self._open()
+            cell = self.made.get(key)
+        if cell is None and key in self._rows:
+            cell = self.made[key] = self._cell(key)
+        return cell
+
+    def __getitem__(self, key: Key) -> Cell:
+        cell = self.find(key)
         if cell is None:
             from difflib import get_close_matches  # only for a name that is wrong
 
-            near = get_close_matches(" / ".join(key), [" / ".join(known) for known in self.cells], n=1)
+            near = get_close_matches(" / ".join(key), [" / ".join(known) for known in self.keys], n=1)
             raise MissingCell(f"table {self.name} has no cell {list(key)}{f'; nearest: {near[0]}' if near else ''}")
         return cell
+
+    def arranged(self, how: Callable[[Iterable[Key]], T]) -> T:
+        """What a function makes of the keys, in their order: once, for a table is not changed when it is in force."""
+        found: T | None = self._arranged.get(how)
+        if found is None:
+            found = self._arranged[how] = how(self.keys)
+        return found
+
+    def _open(self) -> None:
+        if not self._is_read:
+            read = self._read()
+            self.made.update(read.made)
+            self._columns, self._rows, self._set_by, self._is_read = read._columns, read._rows, read._set_by, True
+
+    def _cell(self, key: Key) -> Cell:
+        return Cell(self.name, key, self._rows[key][len(key) :], self._set_by)
 
 
 def read_table(path: Path, set_by: str) -> Table:
     """The table in a CSV file; ValueError with file and line where it is not one."""
-    name = path.stem.replace("_", "-")
-    columns, rows = rows_of(path)
-    cells: dict[tuple[str, ...], Cell] = {}
-    for line, key, row in rows:
-        if key in cells:
-            raise ValueError(f"{path.name}:{line}: {list(key)} stands here twice")
-        cells[key] = Cell(name, key, row, set_by)
-    return Table(name, columns, cells)
+    columns, rows = _read(path)
+    keys = len(columns)
+    by_key = {tuple(row[:keys]): row for row in rows}
+    if len(by_key) < len(rows):
+        seen: set[Key] = set()
+        for line, key, _ in rows_of(path):
+            if key in seen:
+                raise ValueError(f"{path.name}:{line}: {list(key)} stands here twice")
+            seen.add(key)
+    return Table.of_rows(path.stem.replace("_", "-"), columns, by_key, set_by)
 
 
-def rows_of(path: Path) -> tuple[tuple[str, ...], list[tuple[int, tuple[str, ...], list[str]]]]:
-    """The key columns of a table's CSV file, and its rows: line, key, and the fixed columns (`holds` and so on)."""
-    found: list[tuple[int, tuple[str, ...], list[str]]] = []
+def rows_of(path: Path) -> Iterator[tuple[int, Key, list[str]]]:
+    """The rows of a table's CSV file: line, key, and the fixed columns (`holds` and so on); ValueError as for a table."""
+    keys = len(_read(path)[0])
     with path.open(encoding="utf-8", newline="") as lines:
         rows = csv.reader(lines)
-        header = next(rows)
-        keys = len(header) - len(_FIXED)
-        if tuple(header[keys:]) != _FIXED or keys < 1:
-            raise ValueError(f"{path.name}:1: the columns after the keys are {', '.join(_FIXED)}")
+        next(rows)
         for row in rows:
-            if len(row) != len(header):
-                raise ValueError(f"{path.name}:{rows.line_num}: {len(row)} columns, not {len(header)}")
-            found.append((rows.line_num, tuple(row[:keys]), row[keys:]))
-    return tuple(header[:keys]), found
+            yield rows.line_num, tuple(row[:keys]), row[keys:]
+
+
+def _read(path: Path) -> tuple[tuple[str, ...], list[list[str]]]:
+    """The key columns, and the rows."""
+    with path.open(encoding="utf-8", newline="") as lines:
+        header, *rows = csv.reader(lines)
+    keys = len(header) - len(_FIXED)
+    if tuple(header[keys:]) != _FIXED or keys < 1:
+        raise ValueError(f"{path.name}:1: the columns after the keys are {', '.join(_FIXED)}")
+    if set(map(len, rows)) - {len(header)}:
+        raise _uneven(path, len(header))
+    return tuple(header[:keys]), rows
+
+
+def _uneven(path: Path, columns: int) -> ValueError:
+    with path.open(encoding="utf-8", newline="") as lines:
+        rows = csv.reader(lines)
+        line, found = next((rows.line_num, len(row)) for row in rows if len(row) != columns)
+    return ValueError(f"{path.name}:{line}: {found} columns, not {columns}")
 
 
 def files_in(folder: Path) -> list[tuple[str, Path]]:

@@ -49,7 +49,7 @@ class FolderChanges(Changes):
 
 
 def _changes(table: str, path: Path, adds: bool) -> Iterator[SetCell]:
-    for line, key, (holds, text, metric, source, confidence, note) in rows_of(path)[1]:
+    for line, key, (holds, text, metric, source, confidence, note) in rows_of(path):
         place = Place(path.name, line, 1)
         yield SetCell(table, key, text, metric, source, confidence, note, adds, holds, place)
 
