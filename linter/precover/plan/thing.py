@@ -170,24 +170,25 @@ def tokens_of(pointer: str) -> list[str]:
 
 
 def _fact(attribute: str, kind: Any) -> Fact:
-    options = (
-        typing.get_args(kind) if isinstance(kind, UnionType) or typing.get_origin(kind) is typing.Union else (kind,)
-    )
-    inner = [option for option in options if option not in (Unstated, NoneType)]
-    words = tuple(
-        word for option in inner if typing.get_origin(option) is typing.Literal for word in typing.get_args(option)
-    )
-    origin = typing.get_origin(inner[0])
+    options = kind.__args__ if isinstance(kind, UnionType) or _origin(kind) is typing.Union else (kind,)
+    inner = [option for option in options if option is not Unstated and option is not NoneType]
+    words = tuple(word for option in inner if _origin(option) is typing.Literal for word in option.__args__)
+    origin = _origin(inner[0])
     if Unstated in options:
         role = "fact"
     elif NoneType in options:
         role = "option"
     elif origin is Mapping:
-        role, inner = "things", [typing.get_args(inner[0])[1]]
+        role, inner = "things", [inner[0].__args__[1]]
     elif origin is tuple:
-        role, inner = "list", [typing.get_args(inner[0])[0]]
+        role, inner = "list", [inner[0].__args__[0]]
     elif isinstance(inner[0], type) and issubclass(inner[0], Thing):
         role = "part"
     else:
         role = "needed"
     return Fact(attribute, key_of(attribute), role, inner[0] if len(inner) == 1 else tuple(inner), words)
+
+
+def _origin(kind: Any) -> Any:
+    """What a type is a form of: `Literal`, `Mapping`, `tuple`; None for a plain class."""
+    return getattr(kind, "__origin__", None)

@@ -65,14 +65,25 @@ class Rulebook:
         parts = self._about.get(kind)
         if parts is None:
             together: dict[tuple[Condition, ...], list[Rule]] = {}
-            for rule in self.rules:
-                if issubclass(kind, rule.looks_at):
-                    together.setdefault(rule.unless, []).append(rule)
+            here = {place: part for base in kind.__mro__ for place, part in self._by_class.get(base, ())}
+            for _, part in sorted(here.items()):
+                if isinstance(part, Rule):
+                    together.setdefault(part.unless, []).append(part)
             parts = self._about[kind] = (
                 tuple(Together(unless, tuple(rules)) for unless, rules in together.items()),
-                tuple(item for item in self.inspections if issubclass(kind, item.looks_at)),
+                tuple(part for _, part in sorted(here.items()) if isinstance(part, Inspection)),
             )
         return parts
+
+    @cached_property
+    def _by_class(self) -> dict[type, list[tuple[int, Rule | Inspection]]]:
+        """What looks at just this class of the plan, each with its place among all."""
+        found: dict[type, list[tuple[int, Rule | Inspection]]] = {}
+        parts: tuple[Rule | Inspection, ...] = (*self.rules, *self.inspections)
+        for place, part in enumerate(parts):
+            for kind in part.kinds if isinstance(part, Rule) else (part.looks_at,):
+                found.setdefault(kind, []).append((place, part))
+        return found
 
     @cached_property
     def _about(self) -> dict[type, tuple[tuple[Together, ...], tuple[Inspection, ...]]]:

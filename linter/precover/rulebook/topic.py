@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import importlib
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from operator import attrgetter
 from pathlib import Path
 from types import ModuleType
 
@@ -73,9 +74,13 @@ def _documented(root: str) -> Iterator[str]:
 
 def _topic(module: ModuleType, document: Path, dotted: str) -> Topic:
     name = dotted.replace(".", "/").replace("_", "-")
-    parts = vars(module).items()
-    rules = sorted((part.named(name, key) for key, part in parts if isinstance(part, Rule)), key=lambda rule: rule.id)
-    inspections = sorted(
-        (part.named(name, key) for key, part in parts if isinstance(part, Inspection)), key=lambda part: part.id
-    )
-    return Topic(name, document, tuple(rules), tuple(inspections))
+    rules: list[Rule] = []
+    inspections: list[Inspection] = []
+    for key, part in vars(module).items():
+        kind = type(part)
+        if kind is Rule:
+            rules.append(part.named(name, key))
+        elif kind is Inspection:
+            inspections.append(part.named(name, key))
+    by_id: Callable[[Rule | Inspection], str] = attrgetter("id")
+    return Topic(name, document, tuple(sorted(rules, key=by_id)), tuple(sorted(inspections, key=by_id)))
