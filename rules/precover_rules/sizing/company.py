@@ -9,9 +9,6 @@ from precover.plan import Bend, Raceway, Route
 from precover.rulebook import Effort, Look, Proposal
 from precover_rules.circuit_conductors import has_neutral, hots
 
-FEW = 3
-"""As many current-carrying conductors as one single-phase circuit has at the most, and the table is for."""
-
 
 def has_company(route: Route, look: Look) -> bool:
     """Other power circuits are carried with this one."""

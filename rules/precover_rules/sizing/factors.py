@@ -8,7 +8,6 @@ from collections.abc import Iterable
 from precover.electrical.bands import band
 from precover.rulebook import Cell, Look
 from precover.units import Temperature
-from precover_rules.sizing.company import FEW
 
 
 def correction_for(ambient: Temperature, column: str, look: Look) -> Cell | None:
@@ -26,9 +25,11 @@ def correction_for(ambient: Temperature, column: str, look: Look) -> Cell | None
 
 
 def adjustment_for(count: int, look: Look) -> Cell | None:
-    if count <= FEW:
-        return None
+    """The factor for so many current-carrying conductors together; None for no more than the first row of the table has, which
+    is what the table of ampacities is for."""
     ends = look.arranged("bundling-adjustment", _counts)
+    if count <= ends[0][0]:
+        return None
     return look.cell("bundling-adjustment", band(count, ends, "more") or "more")
 
 
