@@ -19,10 +19,6 @@ from support.documents import plans_of
 from support.reviews import EXAMPLES, data_of, example, library, reviewed, written
 
 TOPICS = [topic for topic in library().topics.values() if topic.rules]
-OPEN = {
-    "loads/feeder": "a pull box for the larger wire has a length, which only the plan's author knows",
-}
-"""Topics whose failing plans are not all settled by what is tried, and why."""
 BEFORE = sorted(EXAMPLES.glob("*-uncorrected.plan.yaml"))
 
 
@@ -45,7 +41,7 @@ def test_proposed_ways_out_are_proved(topic: Topic) -> None:
         ways = ways_out(before, opened)
         for finding in before.findings:
             wanted = finding.line.answer.outcome is Outcome.NOT_MET and finding.line.answer.proposals
-            if finding.line.rule.topic == topic.id and wanted and topic.id not in OPEN:
+            if finding.line.rule.topic == topic.id and wanted:
                 assert mark(finding) in ways, f"{finding.line.rule.id} at {finding.line.subject}"
 
 
@@ -56,8 +52,6 @@ def test_a_failing_plan_comes_clean_by_an_amendment(topic: Topic) -> None:
     opened, before = opened_and_reviewed(written(example(base, patch)))
     offered = amendments(Prover(opened, before))
 
-    if topic.id in OPEN:
-        return
     assert offered or not any(finding.line.answer.proposals for finding in before.findings)
     for amendment in offered:
         after = reviewed(rewritten(opened.document, amendment.patch).encode())

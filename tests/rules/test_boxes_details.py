@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from precover.amending.patch import applied, complete
 from precover.reviewing import Line, Review
 from support.reviews import asked, example, merged, reviewed
 from support.trenches import after_each_proposal, line_at
@@ -147,6 +148,52 @@ def test_one_raceway_is_enough() -> None:
     assert line_at(reviewed(data), LENGTH, PULL).answer.outcome.value == "met"
     unnamed = merged(data, {"routes": {"garage-run": {"raceway": None}}})
     assert "/routes/garage-run/raceway" in asked(reviewed(unnamed))
+
+
+FAR = {"legs": [{"buried": "lawn", "cover": "24 in", "length": "400 ft"}]}
+"""So far that the voltage drop asks for 2 AWG."""
+
+
+@pytest.mark.parametrize(
+    ("patch", "told"),
+    [
+        ({}, ", and a box 10 in long for pull-box"),
+        ({"routes": {"garage-run": {"raceway": "EMT 2 in"}}}, ", and a box 16 in long for pull-box"),
+        ({"boxes": {"pull-box": {"box": {"length": "4 in"}}}}, ""),  # stated, and a finding of its own if it is too short
+        ({"boxes": {"pull-box": {"box": {"kind": "conduit body"}}}}, ""),
+        ({"routes": {"garage-run": {"raceway": None}, "yard": {"raceway": "none"}}}, ""),
+        # Large wire in raceway was there before, so that the length is asked for anyhow; small wire, or cable, was not.
+        ({"routes": {"more": {"carries": {"more": {"wires": {"hot": "4 AWG Cu THWN-2"}}}}}}, ""),
+        ({"routes": {"more": {"carries": {"more": {"wires": {"neutral": "4 AWG Cu THWN-2"}}}}}}, ""),
+        ({"routes": {"more": {"carries": {"more": {"cable": "SER 4-4-4-6 Al", "wires": None}}}}}, ""),
+        ({"routes": {"more": {"carries": {"more": {"wires": {"hot": "6 AWG Cu THWN-2"}}}}}}, ", and a box 10 in long for pull-box"),
+        ({"routes": {"more": {"raceway": "none", "carries": {"more": {"cable": "SER 4-4-4-6 Al", "wires": None}}}}},
+         ", and a box 10 in long for pull-box"),
+    ],
+)  # fmt: skip
+def test_larger_wire_comes_with_a_box_that_it_can_be_pulled_through(patch: dict[str, Any], told: str) -> None:
+    """Of a length that the plan had no reason to state before, enough for either kind of pull."""
+    more = {
+        "from": "house-panel", "to": "pull-box", "raceway": "EMT 2 in", "legs": [WALL],
+        "carries": {"more": {"wires": {"hot": "12 AWG Cu THWN-2"}}},
+    }  # fmt: skip
+    data = example("joinery-workshop", {"routes": {"yard": FAR}, "circuits": {"workshop-feeder": {"load": "40 A"}}})
+    if "more" in patch.get("routes", {}):
+        data = merged(data, {"circuits": {"more": {"kind": "feeder", "from": "house-panel"}}, "routes": {"more": more}})
+    answer = line_at(reviewed(merged(data, patch)), "/drop-of-one-circuit", "/circuits/workshop-feeder").answer
+    words = [way.words for way in answer.proposals if way.words.startswith("run ")]
+    assert words == [f"run workshop-feeder in 2 AWG, all the way{told}"]
+
+
+def test_the_box_that_comes_with_larger_wire_is_stated() -> None:
+    """After it nothing is asked of the box, whatever the pull is."""
+    data = example("joinery-workshop", {"routes": {"yard": FAR}, "circuits": {"workshop-feeder": {"load": "40 A"}}})
+    place = "/circuits/workshop-feeder"
+    (way,) = line_at(reviewed(data), "/drop-of-one-circuit", place).answer.proposals
+    after = reviewed(applied(data, complete(data, way.patch)))
+    assert line_at(after, "/drop-of-one-circuit", place).answer.outcome.value == "met"
+    assert line_at(after, LENGTH, PULL).answer.outcome.value == "met"
+    assert not [place for place in asked(after) if place.startswith(PULL)]
 
 
 def test_large_cable_is_on_the_inspection_list() -> None:

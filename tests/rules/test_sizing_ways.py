@@ -57,7 +57,8 @@ def test_a_fault_loop_is_shortened_by_larger_wire(length: str, ways: list[str]) 
 
 
 def test_larger_wire_of_a_branch_circuit_makes_up_for_its_feeder() -> None:
-    """Of what the loop may have, the feeder's part is taken first; its own way out is another."""
+    """Of what the loop may have, the feeder's part is taken first; its own way out is another, and its raceways of 1-1/4 in then
+    want a box of eight times that."""
     far = {"routes": {"yard": {"legs": [{"buried": "lawn", "cover": "24 in", "length": "900 ft"}]}}}
     of = reviewed(example("joinery-workshop", far))
     ways = {
@@ -65,7 +66,7 @@ def test_larger_wire_of_a_branch_circuit_makes_up_for_its_feeder() -> None:
         for place in ("workshop-feeder", "lights", "planer")
     }
     assert ways == {
-        "workshop-feeder": ["run workshop-feeder in 1/0 AWG, all the way"],
+        "workshop-feeder": ["run workshop-feeder in 1/0 AWG, all the way, and a box 10 in long for pull-box"],
         "lights": ["run lights in 6 AWG, all the way"],
         "planer": [],
     }

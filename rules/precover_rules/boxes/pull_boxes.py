@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from precover.electrical.raceway_fill import pull_box_length
 from precover.plan import Box, Cable, Unstated
 from precover.rulebook import (
     Answer,
@@ -19,6 +18,7 @@ from precover.rulebook import (
     rule,
 )
 from precover_rules.boxes.contents import Entering, entering
+from precover_rules.boxes.pull_length import LARGE, lengths
 from precover_rules.raceways import is_raceway
 
 NOTHING_LARGE = "no 4 AWG or larger in raceway"
@@ -34,7 +34,7 @@ def _without_raceway(box: Box, look: Look) -> str:
 
 
 def _nothing_large(box: Box, look: Look) -> str:
-    large = look.limit("conductors sized by box length").value
+    large = look.limit(LARGE).value
     for one in entering(box, look):
         if any(size >= large for size in one.conductors):
             return "" if any(_sizes(box, look)) else NOTHING_LARGE
@@ -43,7 +43,7 @@ def _nothing_large(box: Box, look: Look) -> str:
 
 def _sizes(box: Box, look: Look) -> list[Fraction]:
     """The trade sizes of the raceways with large wires in them, the largest first; 0 for a cable."""
-    large = look.limit("conductors sized by box length").value
+    large = look.limit(LARGE).value
     ins = [one for one in entering(box, look) if any(size >= large for size in one.conductors)]
     return sorted({one.route.id: _size(one, look) for one in ins}.values(), reverse=True)
 
@@ -58,29 +58,23 @@ def _sizes(box: Box, look: Look) -> list[Fraction]:
 def length_of_a_pull_box(box: Box, look: Look) -> Answer:
     """A box through which 4 AWG or larger is pulled is long enough for its largest raceway."""
     sizes = _sizes(box, look)
-    straight, angle = look.limit("pull box length, straight"), look.limit("pull box length, angle")
-    factors = {"straight": straight.value, "angle": angle.value}
-    through = pull_box_length(sizes[0], (), **factors, turns=False)
-    # Which raceways share a wall a plan does not say: at an angle none of the others adds to the largest's wall at the
-    # least, and all that come in add to it at the most.
-    round_least = pull_box_length(sizes[0], (), **factors, turns=True)
-    round_most = pull_box_length(sizes[0], sizes[2:], **factors, turns=True)
+    least = lengths(sizes, look)
     length = look.stated(box.box.length)
     at = f"{box.box.place}/length"
-    longest = max(through, round_most, key=lambda one: one.amount)
-    if length >= longest:
-        return met("length", length, f"at least {longest}", at=at)
-    shortest = min(through, round_least, key=lambda one: one.amount)
-    needed = shortest
-    if length >= shortest:
-        needed = through if look.stated(box.pull) == "straight" else round_most
+    enough = least.enough
+    if length >= enough:
+        return met("length", length, f"at least {enough}", at=at)
+    needed = min(least.straight, least.angle_least, key=lambda one: one.amount)
+    if length >= needed:
+        needed = least.straight if look.stated(box.pull) == "straight" else least.angle_most
+    straight, angle = look.limit("pull box length, straight"), look.limit("pull box length, angle")
     look.because(
         f"largest raceway {_written(sizes[0])}, {straight.text} times straight, {angle.text} times at an angle",
         box.place,
     )
     if length >= needed:
         return met("length", length, f"at least {needed}", at=at)
-    way = Proposal.state(f"use a box {longest} long", Effort.PART, (box.box, "length", longest.text))
+    way = Proposal.state(f"use a box {enough} long", Effort.PART, (box.box, "length", enough.text))
     return not_met("length", length, f"at least {needed}", at=at, amend=(way,))
 
 
@@ -98,7 +92,7 @@ def _written(size: Fraction) -> str:
 @inspection(looks_at=Box, stage=Stage.ROUGH, rows=("box-large-wire",))
 def large_cable_in_a_box(box: Box, look: Look) -> str | None:
     """A cable of large conductors that enters without raceway."""
-    large = look.limit("conductors sized by box length").value
+    large = look.limit(LARGE).value
     cables = [one.carried.cable for one in entering(box, look) if one.carried.wires is None]
     named = sorted({cable.text for cable in cables if isinstance(cable, Cable) and cable.size >= large})
     if not named:

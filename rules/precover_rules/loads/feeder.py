@@ -3,7 +3,7 @@
 from precover.electrical.overcurrent import next_rating
 from precover.plan import Circuit, MainBreaker, Panel
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
-from precover.units import Current
+from precover.units import ConductorSize, Current
 from precover_rules.circuits import panel_behind
 from precover_rules.conditions import no_feeder_to_a_panel
 from precover_rules.loads.calculated import calculated_load, spread
@@ -12,7 +12,7 @@ from precover_rules.sizing.ampacity import Verdict, least_size, verdict
 from precover_rules.sizing.laid import Laid, laid_on
 from precover_rules.sizing.larger_ground import ground_with
 from precover_rules.sizing.overcurrent import protects
-from precover_rules.sizing.rewiring import Change, in_size, rewired
+from precover_rules.sizing.rewiring import Change, in_size, rewired, with_boxes
 from precover_rules.sizing.standard import ratings
 
 
@@ -99,6 +99,7 @@ def _ways(feeder: Circuit, panel: Panel, load: Current, look: Look) -> tuple[Pro
 def _larger(feeder: Circuit, panel: Panel, larger: Current, look: Look) -> list[Proposal]:
     """A larger breaker, on all that it asks for: the hots and their ground, the main and the bus of the panel."""
     changes: list[Change] = [(feeder.breaker, "rating", larger.text)]
+    sizes: dict[str, ConductorSize] = {}
     for part in laid_on(feeder, look):
         if isinstance(part, Answer):
             return []
@@ -110,10 +111,11 @@ def _larger(feeder: Circuit, panel: Panel, larger: Current, look: Look) -> list[
         if not made:
             return []
         changes += made
+        sizes[part.route.id] = grown
     main, bus = panel.main, panel.bus
     if isinstance(main, MainBreaker) and main.rating is not None and main.rating < larger:
         changes.append((panel, "main", larger.text))
     if isinstance(bus, Current) and bus < larger:
         changes.append((panel, "bus", larger.text))
     words = f"give {feeder.id} a {larger} breaker, with conductors and a panel to match"
-    return [Proposal.state(words, Effort.WIRE, *changes)]
+    return [with_boxes(words, changes, sizes, look)]

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import zip_longest
 
 from precover.plan import Cable, Carried, Conductor, Thing, Unstated
 from precover.rulebook import Effort, Look, Proposal
 from precover.units import ConductorSize
+from precover_rules.boxes.pull_length import long_enough
 from precover_rules.sizing.laid import Laid
 
 Change = tuple[Thing, str, str]
@@ -26,7 +27,17 @@ def rewired(
             return ()
         changes += made
     words = ", ".join(f"{size} {part.metal} on {part.route.id}" for part, size in zip(parts, sizes, strict=True))
-    return (Proposal.state(f"use {words}", Effort.WIRE, *changes),) if changes else ()
+    grown = {part.route.id: size for part, size in zip(parts, sizes, strict=True)}
+    return (with_boxes(f"use {words}", changes, grown, look),) if changes else ()
+
+
+def with_boxes(words: str, changes: Sequence[Change], grown: Mapping[str, ConductorSize], look: Look) -> Proposal:
+    """The way out by larger wire, and by boxes long enough to pull it through. `grown` is the new size on each route, by the
+    route's id."""
+    longer = list(long_enough(grown, look))
+    told = "".join(f", and a box {length} long for {box.id}" for box, length in longer)
+    lengths = ((box.box, "length", length.text) for box, length in longer)
+    return Proposal.state(f"{words}{told}", Effort.WIRE, *changes, *lengths)
 
 
 def in_size(

@@ -4,14 +4,14 @@ from collections.abc import Callable, Sequence
 
 from precover.electrical.voltage_drop import smallest_wire
 from precover.plan import Cable, Carried, Circuit, Raceway, Route
-from precover.rulebook import Effort, Look, Proposal
+from precover.rulebook import Look, Proposal
 from precover.units import ConductorSize
 from precover.units.conductor_size import SCALE
 from precover_rules.raceway.fitting import fitting
 from precover_rules.raceways import is_raceway, naming_a_raceway
 from precover_rules.sizing.laid import Laid, laid_on
 from precover_rules.sizing.larger_ground import ground_with
-from precover_rules.sizing.rewiring import Change, in_size
+from precover_rules.sizing.rewiring import Change, in_size, with_boxes
 from precover_rules.voltage_drop.way import Piece, Wire, piece
 
 MADE = tuple(ConductorSize(name) for name in SCALE[SCALE.index("12") : SCALE.index("4/0") + 1])
@@ -41,7 +41,8 @@ def all_the_way(
             return ()
         changes += made
         changes += _with_room(route, carried, made, look)
-    return (Proposal.state(f"run {circuit.id} in {size}, all the way", Effort.WIRE, *changes),)
+    grown = {route.id: size for route, _ in smaller}
+    return (with_boxes(f"run {circuit.id} in {size}, all the way", changes, grown, look),)
 
 
 def _with_room(route: Route, carried: Carried, changes: list[Change], look: Look) -> list[Change]:
