@@ -30,7 +30,7 @@ PLANS = [
     ("voltage-drop/at-the-outlets", "orchard-pump", "circuits: {pump: {load: null}}"),
 ]
 WITHOUT = {("loads/garage-circuit", "structures:\n  studio: {use: garage, vehicle-bays: 2}")}
-"""The light has to go on another circuit, which is another plan."""
+"""The light has to go on another circuit, which would be a second supply of the building."""
 
 
 @pytest.mark.parametrize(("topic", "base", "patch"), PLANS)

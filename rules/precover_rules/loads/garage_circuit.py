@@ -2,6 +2,7 @@
 
 from precover.plan import Circuit, Device, DisconnectSwitch, GroundFaultDevice, Receptacle, Structure, Switch
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
+from precover_rules.another_circuit import on_another_circuit
 from precover_rules.circuits import devices_on
 from precover_rules.conditions import no_garage
 from precover_rules.loads.drawn import is_general
@@ -45,9 +46,9 @@ def garage_has_its_receptacle_circuit(structure: Structure, look: Look) -> Answe
         would_do = not (others := _others(circuit, structure, look)) or _all_in_its_one_bay(others, structure, look)
         amend = (Proposal.state(words, Effort.WIRE, change),) if would_do else ()
         return not_met(of, f"{circuit.id}, {look.stated(circuit.breaker.rating)}", needs, at=circuit.place, amend=amend)
-    first = _others(whole[0], structure, look)[0]
-    has = f"{whole[0].id} also feeds {first.id} in {look.trace.box_of(first).id}"
-    return not_met(of, has, needs, at=first.place)
+    others = _others(whole[0], structure, look)
+    has = f"{whole[0].id} also feeds {others[0].id} in {look.trace.box_of(others[0]).id}"
+    return not_met(of, has, needs, at=others[0].place, amend=on_another_circuit(others, look))
 
 
 def _others(circuit: Circuit, structure: Structure, look: Look) -> list[Device]:

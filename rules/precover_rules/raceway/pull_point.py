@@ -6,8 +6,9 @@ from fractions import Fraction
 from typing import Any
 
 from precover.plan import Bend, BuriedLeg, OverheadLeg, Raceway, Route, SurfaceLeg
-from precover.plan.thing import Thing, Unstated, escaped
+from precover.plan.thing import escaped
 from precover.rulebook import Effort, Look, Proposal
+from precover_rules.as_written import as_written
 from precover_rules.raceways import METALLIC, is_raceway
 
 
@@ -64,23 +65,3 @@ def _middle(route: Route) -> tuple[int, SurfaceLeg] | None:
         elif isinstance(leg, SurfaceLeg) and max(before, whole - before) < best:
             best, found = max(before, whole - before), (number, leg)
     return found
-
-
-def as_written(thing: Thing) -> dict[str, Any]:
-    """A thing of the plan as the plan writes it."""
-    written: dict[str, Any] = {}
-    for fact in type(thing).facts.values():
-        value = getattr(thing, fact.attribute)
-        if isinstance(value, Unstated) or value is None:
-            continue
-        if isinstance(value, Thing):
-            value = as_written(value)
-        elif fact.kind == "list":
-            value = [as_written(part) for part in value]
-        elif fact.kind == "things":
-            value = {name: as_written(part) for name, part in value.items()}
-        else:
-            value = getattr(value, "text", value)
-        if value not in ({}, []):
-            written[fact.key] = value
-    return written

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from precover.plan import Circuit, Equipment, Heater, Luminaire, Motor, Receptacle
+from collections.abc import Sequence
+from fractions import Fraction
+
+from precover.plan import Circuit, Device, Equipment, Heater, Luminaire, Motor, Receptacle
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import Current, plain
+from precover_rules.another_circuit import on_another_circuit
 from precover_rules.conditions import no_branch_circuit
 from precover_rules.loads.drawn import voltage_and_hots
 from precover_rules.loads.motors import full_load
@@ -100,13 +104,29 @@ def fixed_equipment_beside_other_outlets(circuit: Circuit, look: Look) -> Answer
         return does_not_apply("a larger circuit")
     volts, _ = voltage_and_hots(circuit, look)
     share = look.limit("fixed equipment beside other outlets")
-    amps = sum((_amps(device, volts, look).amount for device in fixed), Current.of(0, "A").amount)
-    has, most = Current.of(amps, "A"), Current.of(rating.amount * share.value, "A")
+    amps = [_amps(device, volts, look).amount for device in fixed]
+    has, most = Current.of(sum(amps), "A"), Current.of(rating.amount * share.value, "A")
     look.because(f"{', '.join(device.id for device in fixed)} at {volts} V", circuit.place)
     needs = f"at most {most}, {share.text} of {rating}, beside lights or receptacles"
     if has <= most:
         return met("fixed equipment", has, needs, at=fixed[0].place)
-    return not_met("fixed equipment", has, needs, at=fixed[0].place)
+    largest = look.limit("lights on a branch circuit")
+    larger = rating < largest.value and has.amount <= largest.value.amount * share.value
+    ways = (
+        *(_breaker(circuit, largest.text) if larger else ()),
+        *on_another_circuit(_too_much(fixed, amps, most.amount), look),
+    )
+    return not_met("fixed equipment", has, needs, at=fixed[0].place, amend=ways)
+
+
+def _too_much(fixed: Sequence[Device], amps: Sequence[Fraction], most: Fraction) -> list[Device]:
+    """The largest of them that have to go for the others to take no more than `most`, in amperes."""
+    left, gone = sum(amps), []
+    for device, drawn in sorted(zip(fixed, amps, strict=True), key=lambda pair: pair[1], reverse=True):
+        if left > most:
+            gone.append(device)
+            left -= drawn
+    return gone
 
 
 def _may_be_for(rating: str, receptacles: bool, look: Look) -> bool:

@@ -8,6 +8,7 @@ from precover.electrical.bands import band
 from precover.plan import Circuit, Equipment, Receptacle
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import Current, SupplyVoltage, Voltage
+from precover_rules.another_circuit import on_another_circuit
 from precover_rules.circuit_conductors import uses_neutral
 from precover_rules.circuits import devices_on
 from precover_rules.conditions import on_no_branch_circuit
@@ -102,13 +103,20 @@ def load_plugged_into_a_shared_circuit(equipment: Equipment, look: Look) -> Answ
     if len(receptacles) < 2:
         return does_not_apply("one receptacle: a circuit of its own")
     box = look.trace.box_of(equipment)
-    beside = [other.receptacle for other in receptacles if look.trace.box_of(other) is box]
-    smallest = min([*beside, look.stated(circuit.breaker.rating)])
+    beside = [other for other in receptacles if look.trace.box_of(other) is box]
+    smallest = min([*(other.receptacle for other in beside), look.stated(circuit.breaker.rating)])
     share = look.limit("one plugged-in load")
     volts, _ = voltage_and_hots(circuit, look)
     has = Current.of(look.stated(equipment.load).amount / volts, "A")
     needs = f"at most {Current.of(smallest.amount * share.value, 'A')}, {share.text} of {smallest}"
-    return met("load", has, needs) if has.amount <= smallest.amount * share.value else not_met("load", has, needs)
+    if has.amount <= smallest.amount * share.value:
+        return met("load", has, needs)
+
+    def has_none(other: Circuit) -> bool:
+        return not _receptacles(other, look)
+
+    ways = on_another_circuit([equipment, beside[0]], look, suits=has_none) if beside else ()
+    return not_met("load", has, needs, amend=ways)
 
 
 def _for_voltage(receptacle: Receptacle, volts: SupplyVoltage, ok: bool, look: Look) -> Answer:

@@ -1,0 +1,123 @@
+"""Ways out that put devices on another circuit: one that comes to their boxes already, or a new one beside theirs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any
+
+from precover.plan import Carried, Circuit, Conductor, Device, Luminaire, Route, Switch, Unstated
+from precover.plan.thing import escaped
+from precover.rulebook import Effort, Look, Proposal
+from precover_rules.as_written import as_written
+from precover_rules.circuits import devices_on
+from precover_rules.free_names import free_names
+from precover_rules.separate_structures import leaves_its_structure
+
+OF_THE_OLD_ONE = ("load", "leg", "serves", "limited-load", "not-with", "existing")
+"""Facts of a circuit that are no longer so of another one like it."""
+
+
+def on_another_circuit(
+    devices: Sequence[Device], look: Look, *, volts: str = "", suits: Callable[[Circuit], bool] = lambda _: True
+) -> tuple[Proposal, ...]:
+    """Devices of one circuit put on another of the same voltage, or of `volts` between a hot and the neutral: on each that
+    `suits` and comes to all their boxes, and on a new one like theirs, along the same way from the same panel. The switch of
+    a light goes with it; nothing is proposed where that serves others as well, or where one feeds another in a box."""
+    circuit = look.trace.circuit_of(devices[0])
+    moved = _with_their_switches(devices, circuit, look)
+    if not moved or _feed_each_other(moved, look):
+        return ()
+    names = " and ".join(device.id for device in devices)
+    text = volts or ("" if isinstance(circuit.voltage, Unstated) else circuit.voltage.text)
+    there = [
+        Proposal.state(f"put {names} on {other.id}", Effort.PAPER, *((device, "circuit", other.id) for device in moved))
+        for other in _in_their_boxes(moved, look)
+        if other.kind == "branch circuit" and _is_of(text, other) and other is not circuit and suits(other)
+    ]
+    new = _new(moved, circuit, volts, look)
+    own = f"a {text} circuit" if volts else f"a circuit like {circuit.id}"
+    words = f"give {names} {own} of {'their' if len(devices) > 1 else 'its'} own"
+    return (*there, *(Proposal(words, Effort.WIRE, patch) for patch in new))
+
+
+def to_one_hot(carried: Carried) -> dict[str, Any] | None:
+    """What carries a circuit, as the plan writes it, with one hot and a neutral: the two conductors of a cable as they are,
+    and of two hots the second exchanged; None where the plan does not tell."""
+    written = as_written(carried)
+    wires = carried.wires
+    if wires is None:
+        return written if "cable" in written else None
+    if not isinstance(wires.hot, Conductor):
+        return None
+    one = f"{wires.hot.size} {wires.hot.material} {wires.hot.insulation}"
+    return {**written, "wires": {"neutral": one, **written["wires"], "hot": one}}
+
+
+def _with_their_switches(devices: Sequence[Device], circuit: Circuit, look: Look) -> list[Device]:
+    """The devices, with the switches of their lights; none where a switch is for others too."""
+    moved = list(devices)
+    for light in devices:
+        if not isinstance(light, Luminaire) or not isinstance(light.switched_by, str):
+            continue
+        box, _, name = light.switched_by.partition("/")
+        switch = look.plan.boxes[box].devices[name]
+        if switch in moved or look.trace.circuit_of(switch) is not circuit:
+            continue
+        others = (other for other in devices_on(circuit, look) if isinstance(other, Luminaire) and other not in moved)
+        if not isinstance(switch, Switch) or switch.role == "disconnect":
+            return []
+        if any(other.switched_by == light.switched_by for other in others):
+            return []
+        moved.append(switch)
+    return moved
+
+
+def _feed_each_other(moved: Sequence[Device], look: Look) -> bool:
+    """One of them is fed from the load side of another device in its box, or another from its own."""
+    boxes = [look.trace.box_of(device) for device in moved]
+    feeding = {(box.id, one.after) for box in boxes for one in box.devices.values() if one.after is not None}
+    return any(device.after is not None or (look.trace.box_of(device).id, device.id) in feeding for device in moved)
+
+
+def _in_their_boxes(devices: Sequence[Device], look: Look) -> Iterator[Circuit]:
+    """The circuits that come to the boxes of all these devices."""
+    each = [look.trace.tree.circuits_in[look.trace.box_of(device).id] for device in devices]
+    for name in each[0]:
+        if all(name in names for names in each):
+            yield look.plan.circuits[name]
+
+
+def _is_of(text: str, circuit: Circuit) -> bool:
+    return not isinstance(circuit.voltage, Unstated) and circuit.voltage.text == text
+
+
+def _new(moved: Sequence[Device], circuit: Circuit, volts: str, look: Look) -> Iterator[tuple[dict[str, Any], ...]]:
+    """The edit that brings a new circuit to the boxes of these devices, along the way of theirs, and puts them on it; none
+    from another structure, which would be one supply more there."""
+    if leaves_its_structure(circuit, look):
+        return
+    name = next(free_names(moved[0].id, look.plan.circuits))
+    written = {key: value for key, value in as_written(circuit).items() if key not in OF_THE_OLD_ONE}
+    if volts:
+        breaker = {key: value for key, value in written.get("breaker", {}).items() if key != "common-trip"}
+        written |= {"voltage": volts, "multiwire": False, "breaker": {**breaker, "poles": 1}}
+    patch: list[dict[str, Any]] = [{"op": "add", "path": f"/circuits/{escaped(name)}", "value": written}]
+    for route in _ways(moved, circuit, look):
+        carried = route.carries[circuit.id]
+        value = to_one_hot(carried) if volts else as_written(carried)
+        if not value:
+            return
+        patch.append({"op": "add", "path": f"{route.place}/carries/{escaped(name)}", "value": value})
+        box = look.plan.boxes.get(route.to)
+        for device in () if box is None else box.devices.values():
+            if device not in moved and device.circuit is None:
+                patch.append({"op": "add", "path": f"{device.place}/circuit", "value": circuit.id})
+    patch += [{"op": "add", "path": f"{device.place}/circuit", "value": name} for device in moved]
+    yield tuple(patch)
+
+
+def _ways(devices: Sequence[Device], circuit: Circuit, look: Look) -> Sequence[Route]:
+    """The routes on the way of a circuit to the boxes of these devices, each once."""
+    tree = look.trace.tree
+    found = (route for device in devices for route in tree.way_to(circuit.id, look.trace.box_of(device).id))
+    return list({route.id: route for route in found}.values())

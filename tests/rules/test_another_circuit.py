@@ -1,0 +1,314 @@
+"""Ways out that put devices on another circuit: which are offered, what goes with them, and that nothing else comes of it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from support.offered import offered, settled, taken
+from support.reviews import example, merged, reviewed
+from support.trenches import line_at
+
+HALF, BENCH = "/fixed-equipment-beside-other-outlets", "/circuits/bench-outlets"
+WARMER: dict[str, Any] = {"heater": "1500 W", "hardwired": True}
+DRYER: dict[str, Any] = {"equipment": "kiln", "load": "2200 VA", "hardwired": False, "continuous": False}
+PLUGGED, VOLTAGE = "/load-plugged-into-a-shared-circuit", "/small-loads-in-a-dwelling"
+GARAGE = "/garage-has-its-receptacle-circuit"
+
+
+def joinery(*patches: dict[str, Any]) -> dict[str, Any]:
+    """The joinery workshop with patches."""
+    data = example("joinery-workshop")
+    for patch in patches:
+        data = merged(data, patch)
+    return data
+
+
+def devices(box: str, **more: Any) -> dict[str, Any]:
+    """A patch of what is in a box."""
+    return {"boxes": {box: {"devices": {name.replace("_", "-"): value for name, value in more.items()}}}}
+
+
+# Fixed equipment
+
+
+def test_fixed_equipment_gets_a_circuit_like_its_own() -> None:
+    """In the same raceway, from the same panel; the receptacle stays, and says so."""
+    data = joinery(devices("bench-box", warmer=WARMER))
+    words = "give warmer a circuit like bench-outlets of its own"
+    assert settled(data, HALF, BENCH) == {words: []}
+    after = taken(data, HALF, BENCH, words)
+    assert after["circuits"]["warmer"] == data["circuits"]["bench-outlets"]
+    assert after["routes"]["bench"]["carries"]["warmer"] == data["routes"]["bench"]["carries"]["bench-outlets"]
+    inside = after["boxes"]["bench-box"]["devices"]
+    assert {name: device["circuit"] for name, device in inside.items()} == {
+        "bench-outlet": "bench-outlets",
+        "warmer": "warmer",
+    }
+
+
+def test_what_is_true_of_the_old_circuit_alone_is_not_said_of_the_new_one() -> None:
+    """Its load, its leg, what it serves, and that it was there before."""
+    facts = {"load": "15 A", "leg": "L1", "serves": "the bench", "existing": True, "not-with": "planer"}
+    data = joinery(devices("bench-box", warmer=WARMER), {"circuits": {"bench-outlets": facts}})
+    after = taken(data, HALF, BENCH, "give warmer a circuit like bench-outlets of its own")
+    assert not set(facts) & set(after["circuits"]["warmer"])
+
+
+def test_a_circuit_goes_by_way_of_all_boxes_to_where_it_is_wanted() -> None:
+    """Farther on, on a free name; the devices that it passes say which circuit they are on."""
+    data = joinery(devices("yard-box", planer=WARMER))
+    words = "give planer a circuit like bench-outlets of its own"
+    assert settled(data, HALF, BENCH) == {words: []}
+    after = taken(data, HALF, BENCH, words)
+    assert [name for name, route in after["routes"].items() if "planer-2" in route["carries"]] == ["bench", "porch"]
+    assert after["boxes"]["bench-box"]["devices"]["bench-outlet"]["circuit"] == "bench-outlets"
+    assert after["boxes"]["yard-box"]["devices"]["porch-outlet"]["circuit"] == "bench-outlets"
+
+
+@pytest.mark.parametrize(
+    ("more", "goes"),
+    [
+        ({"a": {"heater": "700 W", "hardwired": True}, "b": {"heater": "600 W", "hardwired": True}}, "a"),
+        ({"a": {"heater": "600 W", "hardwired": True}, "b": {"heater": "1300 W", "hardwired": True}}, "b"),
+        ({"a": {"heater": "1300 W", "hardwired": True}, "b": {"heater": "1250 W", "hardwired": True}}, "a and b"),
+    ],
+)
+def test_only_what_is_too_much_goes(more: dict[str, Any], goes: str) -> None:
+    """The largest first, until the rest takes no more than 1200 W of 20 A at 120 V."""
+    own = "their" if "and" in goes else "its"
+    assert offered(joinery(devices("bench-box", **more)), HALF, BENCH) == [
+        f"give {goes} a circuit like bench-outlets of {own} own"
+    ]
+
+
+def test_a_circuit_that_is_there_already_is_offered_first() -> None:
+    """One of the same voltage that comes to the box, and no other."""
+    spare = {"kind": "branch circuit", "from": "workshop-panel", "voltage": "120 V", "multiwire": False,
+             "breaker": {"rating": "20 A", "poles": 1, "ground-fault": "class A", "readily-accessible": True}}  # fmt: skip
+    other = {"kind": "branch circuit", "from": "workshop-panel", "voltage": "240 V", "multiwire": False,
+             "breaker": {"rating": "20 A", "poles": 2, "common-trip": True, "ground-fault": "none"}}  # fmt: skip
+    wires = {"wires": {"hot": "12 AWG Cu THHN", "neutral": "12 AWG Cu THHN", "ground": "12 AWG Cu THHN"}}
+    two = {"wires": {"hot": "2 × 12 AWG Cu THHN", "ground": "12 AWG Cu THHN"}}
+    data = joinery(
+        {
+            "circuits": {"spare": spare, "other": other},
+            "routes": {"bench": {"carries": {"spare": wires, "other": two}}},
+        },
+        devices("bench-box", bench_outlet={"circuit": "bench-outlets"}, warmer=WARMER | {"circuit": "bench-outlets"}),
+    )
+    there, own = "put warmer on spare", "give warmer a circuit like bench-outlets of its own"
+    assert offered(data, HALF, BENCH) == [there, own]
+    found = settled(data, HALF, BENCH)
+    assert set(found) == {there, own}
+    assert found[there] == []
+    assert taken(data, HALF, BENCH, there)["boxes"]["bench-box"]["devices"]["warmer"]["circuit"] == "spare"
+
+
+def test_a_larger_breaker_leaves_more_of_a_small_circuit() -> None:
+    """Half of 20 A, where half of 15 A is too little; not where half of 20 A is as well."""
+    fan = {"heater": "1000 W", "hardwired": True}
+    small = {"circuits": {"bench-outlets": {"breaker": {"rating": "15 A"}}}}
+    data = joinery(small, devices("bench-box", bench_outlet={"receptacle": "15 A"}, fan=fan))
+    larger = "use a 20 A breaker for bench-outlets"
+    assert offered(data, HALF, BENCH) == [larger, "give fan a circuit like bench-outlets of its own"]
+    assert larger in settled(data, HALF, BENCH)
+    assert larger not in offered(merged(data, devices("bench-box", fan={"heater": "1201 W"})), HALF, BENCH)
+
+
+def test_nothing_goes_where_it_would_be_one_supply_more() -> None:
+    """The studio's one circuit comes from the house."""
+    data = example("pottery-studio", devices("entry-box", warmer=WARMER))
+    assert offered(data, HALF, "/circuits/studio") == []
+
+
+def test_nothing_goes_that_another_device_feeds_or_that_feeds_one() -> None:
+    """What is on whose load side would have to change too."""
+    fed = joinery(devices("bench-box", warmer=WARMER | {"after": "bench-outlet"}))
+    assert line_at(reviewed(fed), HALF, BENCH).answer.outcome.value == "not met"
+    assert offered(fed, HALF, BENCH) == []
+    feeding = joinery(devices("bench-box", dryer=DRYER, second={"receptacle": "20 A", "after": "bench-outlet"}))
+    place = "/boxes/bench-box/devices/dryer"
+    assert line_at(reviewed(feeding), PLUGGED, place).answer.outcome.value == "not met"
+    assert offered(feeding, PLUGGED, place) == []
+
+
+# A load that is plugged in
+
+
+def test_a_plugged_in_load_goes_with_its_receptacle() -> None:
+    """They have a circuit to themselves then."""
+    data, place = joinery(devices("bench-box", dryer=DRYER)), "/boxes/bench-box/devices/dryer"
+    words = "give dryer and bench-outlet a circuit like bench-outlets of their own"
+    assert settled(data, PLUGGED, place) == {words: []}
+    more = merged(data, devices("bench-box", second={"receptacle": "20 A", "voltage": "125 V"}))
+    assert offered(more, PLUGGED, place) == [words]
+    assert offered(merged(data, devices("bench-box", bench_outlet=None)), PLUGGED, place) == []
+
+
+def test_a_circuit_with_receptacles_is_none_of_its_own() -> None:
+    """Another that comes to the box, with nothing on it or with a receptacle."""
+    wires = {"wires": {"hot": "12 AWG Cu THHN", "neutral": "12 AWG Cu THHN", "ground": "12 AWG Cu THHN"}}
+    data = joinery(devices("bench-box", dryer=DRYER | {"circuit": "bench-outlets"}))
+    data["circuits"]["spare"] = data["circuits"]["bench-outlets"]
+    data["routes"]["bench"]["carries"]["spare"] = wires
+    data = merged(data, devices("bench-box", bench_outlet={"circuit": "bench-outlets"}))
+    place = "/boxes/bench-box/devices/dryer"
+    own = "give dryer and bench-outlet a circuit like bench-outlets of their own"
+    third = merged(data, devices("yard-box", third={"receptacle": "20 A", "voltage": "125 V"}))
+    assert offered(third, PLUGGED, place) == ["put dryer and bench-outlet on spare", own]
+    used = devices("bench-box", second={"receptacle": "20 A", "voltage": "125 V", "circuit": "spare"})
+    assert offered(merged(third, used), PLUGGED, place) == [own]
+
+
+# The receptacle circuit of a garage
+
+
+def test_the_light_of_a_garage_leaves_its_receptacle_circuit() -> None:
+    """With its switch, which is for nothing else."""
+    data = joinery(
+        {"structures": {"workshop": {"use": "garage", "vehicle-bays": 1, "entrance": True}}},
+        {"circuits": {"lights": None}, "routes": {"lighting": {"carries": {"lights": None}}}},
+        {"routes": {"lighting": {"from": "bench-box", "carries": {"bench-outlets": {"cable": "NM-B 12/2"}}}}},
+        {"routes": {"porch-lighting": {"carries": {"lights": None, "bench-outlets": {"cable": "NM-B 12/2"}}}}},
+        devices("switch-box", light_switch={"switch": "20 A"}),
+        {"structures": {"workshop": {"vehicle-bays": 2}}},
+        devices("bench-box", second={"receptacle": "20 A", "voltage": "125 V", "tamper-resistant": True}),
+    )
+    words = "give porch-lamp a circuit like bench-outlets of its own"
+    place = "/structures/workshop"
+    assert offered(data, GARAGE, place) == [words]
+    after = taken(data, GARAGE, place, words)
+    assert line_at(reviewed(after), GARAGE, place).answer.outcome.value == "met"
+    assert after["boxes"]["switch-box"]["devices"]["light-switch"]["circuit"] == "porch-lamp"
+    assert after["boxes"]["porch-light-box"]["devices"]["porch-lamp"]["circuit"] == "porch-lamp"
+    assert [name for name, route in after["routes"].items() if "porch-lamp" in route["carries"]] == [
+        "bench",
+        "lighting",
+        "porch-lighting",
+    ]
+
+
+# The voltage in a dwelling
+
+
+COTTAGE = {"structures": {"workshop": {"use": "dwelling"}}}
+LIGHTS = "/circuits/lights"
+AT_240 = {"circuits": {"lights": {"voltage": "240 V", "breaker": {"poles": 2, "common-trip": True}}}}
+ALL = "make lights a 120 V circuit, with one hot and a neutral, behind a 1-pole breaker"
+OWN = "give porch-lamp a 120 V circuit of its own"
+
+
+def test_a_circuit_of_lights_is_one_of_120_volts() -> None:
+    """All of it, where nothing on it is made for 240 V; or a new one for the lights, beside it."""
+    data = joinery(COTTAGE, AT_240)
+    assert offered(data, VOLTAGE, LIGHTS) == [ALL, OWN]
+    found = settled(data, VOLTAGE, LIGHTS)
+    assert set(found) == {ALL, OWN}
+    assert found[ALL] == []
+    after = taken(data, VOLTAGE, LIGHTS, ALL)["circuits"]["lights"]
+    assert after["voltage"] == "120 V"
+    assert after["breaker"] == {"rating": "15 A", "poles": 1, "ground-fault": "none", "readily-accessible": True}
+    beside = taken(data, VOLTAGE, LIGHTS, OWN)
+    assert beside["circuits"]["porch-lamp"] == after
+    assert beside["boxes"]["switch-box"]["devices"]["light-switch"]["circuit"] == "porch-lamp"
+
+
+@pytest.mark.parametrize(
+    "more",
+    [
+        {"heater": "500 W", "hardwired": True},
+        {"receptacle": "15 A", "voltage": "250 V"},
+        {"equipment": "kiln", "load": "1441 VA", "hardwired": False},
+    ],
+)
+def test_what_may_be_made_for_240_volts_stays(more: dict[str, Any]) -> None:
+    """Only the light leaves."""
+    data = joinery(COTTAGE, AT_240, devices("porch-light-box", more=more))
+    assert offered(data, VOLTAGE, LIGHTS) == [OWN]
+    assert list(settled(data, VOLTAGE, LIGHTS)) == [OWN]
+
+
+@pytest.mark.parametrize("more", [{"receptacle": "15 A", "voltage": "125 V"}, {"receptacle": "15 A"}])
+def test_a_receptacle_for_120_volts_holds_nothing_up(more: dict[str, Any]) -> None:
+    """Nor one that does not say."""
+    assert offered(joinery(COTTAGE, AT_240, devices("porch-light-box", more=more)), VOLTAGE, LIGHTS) == [ALL, OWN]
+
+
+def test_of_two_hot_wires_one_becomes_the_neutral() -> None:
+    """In every part of the way that has wires; cable stays as it is."""
+    two = {"wires": {"hot": "2 × 14 AWG Cu THHN", "ground": "14 AWG Cu THHN"}, "cable": None}
+    lighting = {"raceway": "EMT 1/2 in", "complete-before-pull": True, "carries": {"lights": two},
+                "legs": [{"on": "inside wall", "length": "8 ft", "location": "dry", "physical-damage": False}]}  # fmt: skip
+    data = joinery(COTTAGE, AT_240, {"routes": {"lighting": lighting}})
+    one = {"hot": "14 AWG Cu THHN", "neutral": "14 AWG Cu THHN", "ground": "14 AWG Cu THHN"}
+    after = taken(data, VOLTAGE, LIGHTS, ALL)["routes"]
+    assert after["lighting"]["carries"]["lights"]["wires"] == one
+    assert after["porch-lighting"] == data["routes"]["porch-lighting"]
+    assert taken(data, VOLTAGE, LIGHTS, OWN)["routes"]["lighting"]["carries"]["porch-lamp"] == {"wires": one}
+    assert settled(data, VOLTAGE, LIGHTS)[ALL] == []
+    unnamed = merged(data, {"routes": {"lighting": {"carries": {"lights": {"wires": {"hot": None}}}}}})
+    assert offered(unnamed, VOLTAGE, LIGHTS) == []
+    neutral = merged(data, {"routes": {"lighting": {"carries": {"lights": {"wires": {"neutral": "12 AWG Cu THHN"}}}}}})
+    after = taken(neutral, VOLTAGE, LIGHTS, ALL)["routes"]
+    assert after["lighting"]["carries"]["lights"]["wires"]["neutral"] == "12 AWG Cu THHN"
+
+
+HEAT = devices("porch-light-box", heat={"heater": "500 W", "hardwired": True})
+
+
+def test_a_light_does_not_leave_a_disconnect() -> None:
+    """That is for more than the light."""
+    data = joinery(COTTAGE, AT_240, HEAT, devices("switch-box", light_switch={"role": "disconnect"}))
+    assert line_at(reviewed(data), VOLTAGE, LIGHTS).answer.outcome.value == "not met"
+    assert offered(data, VOLTAGE, LIGHTS) == []
+
+
+def spare(voltage: str) -> dict[str, Any]:
+    """One circuit more in the boxes of the lights."""
+    circuit = {"kind": "branch circuit", "from": "workshop-panel", "voltage": voltage, "breaker": {"rating": "20 A"}}
+    carried = {"carries": {"spare": {"cable": "NM-B 12/3"}}}
+    return merged(
+        {"circuits": {"spare": circuit}, "routes": {"lighting": carried, "porch-lighting": carried}},
+        merged(
+            devices("switch-box", light_switch={"circuit": "lights"}),
+            devices("porch-light-box", porch_lamp={"circuit": "lights"}),
+        ),
+    )
+
+
+def test_a_light_goes_to_a_circuit_of_120_volts_in_its_box() -> None:
+    """Not to one of two voltages; and not without a light of another building that has the same switch."""
+    assert offered(joinery(COTTAGE, AT_240, spare("120 V")), VOLTAGE, LIGHTS) == [ALL, "put porch-lamp on spare", OWN]
+    assert offered(joinery(COTTAGE, AT_240, spare("120/240 V")), VOLTAGE, LIGHTS) == [ALL, OWN]
+    shed = {
+        "structures": {"shed": {"use": "accessory"}},
+        "boxes": {"shed-box": {"at": "shed", "devices": {"lamp": {"luminaire": "9 W"}}}},
+        "routes": {
+            "on": {
+                "from": "porch-light-box",
+                "to": "shed-box",
+                "legs": [{"through": "wall"}],
+                "carries": {"lights": {"cable": "NM-B 14/2"}},
+            }
+        },
+    }
+    data = joinery(COTTAGE, AT_240, spare("120 V"), shed)
+    assert offered(data, VOLTAGE, LIGHTS) == ["put porch-lamp on spare"]
+    same = devices("shed-box", lamp={"switched-by": "switch-box/light-switch"})
+    assert offered(merged(data, same), VOLTAGE, LIGHTS) == []
+
+
+def test_all_lights_of_a_switch_leave_together() -> None:
+    """It goes once with them; a switch on another circuit stays."""
+    lamp = {"luminaire": "20 W", "listed-for": "damp", "switched-by": "switch-box/light-switch"}
+    data = joinery(
+        COTTAGE, AT_240, devices("porch-light-box", second=lamp, heat={"heater": "500 W", "hardwired": True})
+    )
+    words = "give porch-lamp and second a 120 V circuit of their own"
+    assert list(settled(data, VOLTAGE, LIGHTS)) == [words]
+    elsewhere = merged(data, devices("bench-box", it={"switch": "20 A", "role": "lighting"}))
+    moved = merged(elsewhere, devices("porch-light-box", **{name: {"switched-by": "bench-box/it"} for name in ("porch_lamp", "second")}))  # fmt: skip
+    after = taken(moved, VOLTAGE, LIGHTS, words)
+    assert "circuit" not in after["boxes"]["bench-box"]["devices"]["it"]
