@@ -13,6 +13,7 @@ from precover.rulebook import (
     rule,
 )
 from precover_rules.premises import is_dwelling
+from precover_rules.required_outlets.adding_a_light import adding_a_light
 from precover_rules.required_outlets.inventory import placed
 from precover_rules.separate_structures import NOT_SUPPLIED, supplies_to
 
@@ -39,7 +40,9 @@ def _no_light_needed(structure: Structure, look: Look) -> str:
 def light_inside_a_garage(structure: Structure, look: Look) -> Answer:
     """A garage with power has a light inside that a wall switch controls."""
     lights = [light for _, light in placed(structure, Luminaire, look, outdoors=False)]
-    return _switched(lights, INSIDE, look) if lights else not_met("light", "none inside", INSIDE)
+    if lights:
+        return _switched(lights, INSIDE, look)
+    return not_met("light", "none inside", INSIDE, amend=adding_a_light(structure, look, outdoors=False))
 
 
 @rule(
@@ -56,7 +59,7 @@ def light_outside_a_garage_entrance(structure: Structure, look: Look) -> Answer:
         return _switched(lights, OUTSIDE, look)
     if not look.stated(structure.entrance):
         return does_not_apply("no entrance for people, reached from grade")
-    return not_met("light", "none outdoors", OUTSIDE)
+    return not_met("light", "none outdoors", OUTSIDE, amend=adding_a_light(structure, look, outdoors=True))
 
 
 @inspection(

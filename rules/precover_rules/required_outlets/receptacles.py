@@ -3,7 +3,7 @@
 import re
 from typing import Any
 
-from precover.plan import Box, Equipment, Plan, Receptacle, Structure, Unstated
+from precover.plan import Box, Equipment, Plan, Receptacle, Structure
 from precover.plan.thing import escaped
 from precover.rulebook import (
     Answer,
@@ -22,7 +22,7 @@ from precover.units import Length
 from precover_rules.conditions import no_garage
 from precover_rules.free_names import free_names
 from precover_rules.premises import is_small_dwelling
-from precover_rules.required_outlets.inventory import placed
+from precover_rules.required_outlets.inventory import boxes_of_one_hot, placed
 from precover_rules.separate_structures import not_supplied, supplies_to
 
 _APART = re.compile(r"\b(opener|security|alarm|camera)", re.IGNORECASE)
@@ -134,14 +134,8 @@ def _is_common(receptacle: Receptacle, look: Look) -> bool:
 
 def _another(structure: Structure, look: Look) -> tuple[Proposal, ...]:
     """A receptacle in the first dry box inside that one branch circuit reaches."""
-    for box in look.plan.boxes.values():
-        arriving = look.trace.tree.circuits_in.get(box.id, ())
-        if box.at != structure.id or box.location != "dry" or box.area == "outdoors" or len(arriving) != 1:
-            continue
-        circuit = look.plan.circuits[arriving[0]]
-        if circuit.kind != "branch circuit" or isinstance(circuit.voltage, Unstated):
-            continue
-        if circuit.voltage.line_to_line == circuit.voltage.line_to_ground:
+    for box, _ in boxes_of_one_hot(structure, look):
+        if box.location == "dry" and box.area != "outdoors":
             return (_receptacle_in(box),)
     return ()
 

@@ -1,0 +1,126 @@
+"""Which lights are offered to a garage that has none, and that nothing else comes of them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from support.offered import offered, settled, taken
+from support.reviews import example, merged
+
+INSIDE, OUTSIDE = "/light-inside-a-garage", "/light-outside-a-garage-entrance"
+WORKSHOP, STUDIO = "/structures/workshop", "/structures/studio"
+AT_SWITCH = "put a light at switch-box, switched by switch-box/light-switch"
+AT_PORCH = "put a light at porch-light-box, switched by switch-box/light-switch"
+AT_BENCH = "put a light at bench-box, with a switch in bench-box"
+AT_YARD = "put a light at yard-box, with a switch in bench-box"
+WALL = "put a light onto the outside wall, by a cable from switch-box, switched by switch-box/light-switch"
+STUDIO_WALL = "put a light onto the outside wall, by a cable from entry-box, with a switch in entry-box"
+
+
+def garage(name: str, structure: str, *patches: dict[str, Any], bays: int = 1) -> dict[str, Any]:
+    """An example whose outbuilding is a garage with an entrance."""
+    use = {"use": "garage", "vehicle-bays": bays, "entrance": True}
+    data = example(name, {"structures": {structure: use}})
+    for patch in patches:
+        data = merged(data, patch)
+    return data
+
+
+def workshop(*patches: dict[str, Any], bays: int = 1) -> dict[str, Any]:
+    """The joinery workshop as a garage, without its light."""
+    unlit = {"boxes": {"porch-light-box": {"devices": {"porch-lamp": None}}}}
+    return garage("joinery-workshop", "workshop", unlit, *patches, bays=bays)
+
+
+def studio(*patches: dict[str, Any]) -> dict[str, Any]:
+    """The pottery studio as a garage."""
+    return garage("pottery-studio", "studio", *patches)
+
+
+NO_PORCH = {"boxes": {"porch-light-box": None}, "routes": {"porch-lighting": None}}
+"""No box outdoors on the circuit of the lights."""
+
+
+def test_a_light_inside_has_the_switch_that_is_there() -> None:
+    """Or a new one, on a circuit that has none; in a larger garage not on that of its receptacles."""
+    assert settled(workshop(), INSIDE, WORKSHOP) == {AT_SWITCH: [], AT_BENCH: []}
+    found = settled(workshop(bays=2), INSIDE, WORKSHOP)
+    assert found == {AT_SWITCH: [], AT_BENCH: [f"loads/garage-circuit/garage-has-its-receptacle-circuit at {WORKSHOP}"]}
+    after = taken(workshop(), INSIDE, WORKSHOP, AT_BENCH)["boxes"]["bench-box"]["devices"]
+    assert after["light"] == {"luminaire": "10 W", "listed-for": "dry", "switched-by": "bench-box/light-switch"}
+    assert after["light-switch"] == {"switch": "15 A", "role": "lighting", "opens": "all hots", "height": "48 in"}
+
+
+def test_a_light_outdoors_is_at_a_box_that_is_there() -> None:
+    """Listed for wet places; its switch is inside."""
+    assert settled(workshop(), OUTSIDE, WORKSHOP) == {AT_PORCH: [], AT_YARD: []}
+    after = taken(workshop(), OUTSIDE, WORKSHOP, AT_YARD)["boxes"]
+    assert after["yard-box"]["devices"]["light"]["listed-for"] == "wet"
+    assert "light-switch" in after["bench-box"]["devices"]
+
+
+def test_without_a_box_outdoors_the_light_is_through_the_wall() -> None:
+    """By cable for wet places of the size that is there."""
+    data = workshop(NO_PORCH)
+    assert settled(data, OUTSIDE, WORKSHOP) == {WALL: [], AT_YARD: []}
+    after = taken(data, OUTSIDE, WORKSHOP, WALL)
+    assert after["routes"]["to-entrance-light"]["carries"] == {"lights": {"cable": "UF-B 14/2"}}
+    assert after["boxes"]["entrance-light"]["area"] == "outdoors"
+    assert settled(studio(), OUTSIDE, STUDIO) == {STUDIO_WALL: []}
+
+
+def test_where_wires_come_in_the_cable_is_of_their_size() -> None:
+    """12 AWG in the conduit to the bench."""
+    data = workshop({"boxes": {"yard-box": None}, "routes": {"porch": None}})
+    words = "put a light onto the outside wall, by a cable from bench-box, with a switch in bench-box"
+    assert words in offered(data, OUTSIDE, WORKSHOP)
+    after = taken(data, OUTSIDE, WORKSHOP, words)
+    assert after["routes"]["to-entrance-light"]["carries"] == {"bench-outlets": {"cable": "UF-B 12/2"}}
+
+
+@pytest.mark.parametrize("cable", ["UF-B 8/2", "SER 10-10-10-10 Al", None])
+def test_no_cable_is_made_up(cable: str | None) -> None:
+    """Of another metal, of a size that is not run to a light, or from one that is not named."""
+    data = studio({"routes": {"yard": {"carries": {"studio": {"cable": cable}}}}})
+    data["boxes"]["ceiling-box"]["location"] = "damp"
+    assert offered(data, OUTSIDE, STUDIO) == []
+
+
+def test_a_new_box_has_a_name_of_its_own() -> None:
+    """Neither that of a box nor that of a panel."""
+    data = workshop(NO_PORCH)
+    data["boxes"]["entrance-light"] = data["boxes"].pop("yard-box")
+    data["routes"]["porch"]["to"] = "entrance-light"
+    data["routes"]["to-entrance-light-2"] = data["routes"].pop("porch")
+    after = taken(data, OUTSIDE, WORKSHOP, WALL)
+    assert after["routes"]["to-entrance-light-2-2"]["to"] == "entrance-light-2"
+
+
+@pytest.mark.parametrize(
+    ("patch", "rule"),
+    [
+        ({"circuits": {"studio": {"voltage": "240 V"}}}, OUTSIDE),
+        ({"circuits": {"studio": {"voltage": None}}}, OUTSIDE),
+        ({"boxes": {"entry-box": {"location": "damp"}, "ceiling-box": {"location": "damp"}}}, OUTSIDE),
+        ({"boxes": {"entry-box": {"area": None}, "ceiling-box": {"area": None}}}, OUTSIDE),
+    ],
+)
+def test_where_no_light_is_offered(patch: dict[str, Any], rule: str) -> None:
+    """On another voltage, and where no dry box inside is known to take a switch."""
+    assert offered(studio(patch), rule, STUDIO) == []
+
+
+def test_a_light_is_rather_at_a_box_without_a_device() -> None:
+    """And a switch for it in the first that is dry."""
+    data = studio({"boxes": {"ceiling-box": {"devices": {"lamp": None}}}})
+    assert offered(data, INSIDE, STUDIO) == ["put a light at ceiling-box, with a switch in entry-box"]
+    damp = merged(data, {"boxes": {"ceiling-box": {"location": "damp"}}})
+    assert offered(damp, INSIDE, STUDIO) == ["put a light at entry-box, with a switch in entry-box"]
+
+
+def test_the_switch_that_disconnects_a_building_is_not_taken_for_its_light() -> None:
+    """A light that goes out only with everything else is none to find the way by."""
+    after = taken(studio(), OUTSIDE, STUDIO, STUDIO_WALL)["boxes"]
+    assert after["entrance-light"]["devices"]["light"]["switched-by"] == "entry-box/light-switch"
