@@ -4,18 +4,19 @@ from collections.abc import Sequence
 
 from precover.plan import Cable, Carried, Conductor
 from precover.plan.thing import Thing
-from precover.rulebook import Effort, Proposal
+from precover.rulebook import Look, Proposal
+from precover_rules.sizing.rewiring import with_room
 
 
-def with_a_neutral(without: Sequence[Carried]) -> tuple[Proposal, ...]:
-    """A neutral like the hots, or a cable with one conductor more, in all of these parts; nothing where one of them is not
-    known well enough."""
+def with_a_neutral(without: Sequence[Carried], look: Look) -> tuple[Proposal, ...]:
+    """A neutral like the hots, or a cable with one conductor more, in all of these parts, in raceway that has room for it;
+    nothing where one of them is not known well enough."""
     changes = [one_conductor_more(carried, "neutral") for carried in without]
     known = [change for change in changes if change is not None]
     if len(known) < len(changes):
         return ()
     texts = ", ".join(dict.fromkeys(text for _, _, text in known))
-    return (Proposal.state(f"bring a neutral: {texts}", Effort.WIRE, *known),)
+    return (with_room(f"bring a neutral: {texts}", known, {}, look),)
 
 
 def one_conductor_more(carried: Carried, key: str, number: str = "") -> tuple[Thing, str, str] | None:

@@ -292,7 +292,7 @@ def test_further_parts_with_too_small_a_ground_are_listed() -> None:
     [
         (NO_NEUTRAL, {}, "bring a neutral: 6 AWG Cu THWN-2"),
         (NO_NEUTRAL, NO_NEUTRAL, "bring a neutral: 6 AWG Cu THWN-2"),
-        (cable("UF-B 6/2"), NO_NEUTRAL, "bring a neutral: 6 AWG Cu THWN-2, UF-B 6/3"),
+        (cable("UF-B 6/2"), NO_NEUTRAL, "bring a neutral: 6 AWG Cu THWN-2, UF-B 6/3, and PVC-80 2 in on yard"),
         ({"wires": {"neutral": None, "hot": None}}, NO_NEUTRAL, None),
         (cable("SER 6-6-6 Cu"), NO_NEUTRAL, None),
         ({"wires": None}, NO_NEUTRAL, None),

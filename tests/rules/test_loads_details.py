@@ -302,7 +302,9 @@ def test_the_weaker_route_is_named_and_made_as_large_as_it_must_be() -> None:
     data = on_wire("1 AWG Cu THWN-2", "150 A", "150 A", more)
     found = line(reviewed(data), CONDUCTORS, FEEDER)
     assert (found.answer.has, found.place) == ("130 A on yard", "/routes/yard/carries/workshop-feeder/wires/hot")
-    assert after_each_proposal(data, CONDUCTORS, FEEDER) == {"use 1/0 AWG Cu on yard": "met"}
+    assert after_each_proposal(data, CONDUCTORS, FEEDER) == {
+        "use 1/0 AWG Cu on yard, and PVC-80 1-1/2 in on yard": "met"
+    }
 
 
 @pytest.mark.parametrize("rule", [BREAKER, CONDUCTORS])

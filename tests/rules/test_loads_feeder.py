@@ -85,7 +85,7 @@ def test_a_planer_on_both_legs_is_on_either() -> None:
 
 
 def test_a_larger_feeder_comes_with_what_it_needs() -> None:
-    """Breaker, hots, neutral, ground and main; the bus is large enough. Where 6 AWG might do (its terminals are not stated)
+    """Breaker, hots, neutral, ground and main, and a box to pull 4 AWG through; the bus is large enough. Where 6 AWG might do (its terminals are not stated)
     a ground of 6 AWG would be short of the ratio by a few circular mils."""
     (line,) = lines(shop({"load": "62 A"}), BREAKER, FEEDER)
     (way,) = line.answer.proposals
@@ -98,6 +98,7 @@ def test_a_larger_feeder_comes_with_what_it_needs() -> None:
         "/routes/yard/carries/workshop-feeder/wires/neutral": "4 AWG Cu THWN-2",
         "/routes/yard/carries/workshop-feeder/wires/ground": "4 AWG Cu THWN-2",
         "/panels/workshop-panel/main": "70 A",
+        "/boxes/pull-box/box/length": "10 in",
     }
 
 

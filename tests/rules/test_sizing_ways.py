@@ -50,8 +50,8 @@ def test_a_fault_loop_is_shortened_by_larger_wire(length: str, ways: list[str]) 
 
 
 def test_larger_wire_of_a_branch_circuit_makes_up_for_its_feeder() -> None:
-    """Of what the loop may have, the feeder's part is taken first; its own way out is another, and its raceways of 1-1/4 in then
-    want a box of eight times that."""
+    """Of what the loop may have, the feeder's part is taken first; its own way out is another, and its wires then
+    want raceways of 1-1/2 in, and a box of eight times that."""
     far = {"routes": {"yard": {"legs": [{"buried": "lawn", "cover": "24 in", "length": "900 ft"}]}}}
     of = reviewed(example("joinery-workshop", far))
     ways = {
@@ -59,7 +59,10 @@ def test_larger_wire_of_a_branch_circuit_makes_up_for_its_feeder() -> None:
         for place in ("workshop-feeder", "lights", "planer")
     }
     assert ways == {
-        "workshop-feeder": ["run workshop-feeder in 1/0 AWG, all the way, and a box 10 in long for pull-box"],
+        "workshop-feeder": [
+            "run workshop-feeder in 1/0 AWG, all the way, and EMT 1-1/2 in on garage-run, and PVC-80 1-1/2 in on yard, "
+            "and a box 12 in long for pull-box"
+        ],
         "lights": ["run lights in 6 AWG, all the way"],
         "planer": [],
     }

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from precover.amending.patch import applied, complete
 from precover.reviewing import Line, Review
 from support.reviews import example, lines, reviewed, reviewed_example
 from support.trenches import after_each_proposal
@@ -148,10 +149,14 @@ def test_the_load_that_would_do_is_proposed_in_whole_amperes(feet: int, amps: st
 
 
 def test_no_wire_is_proposed_where_none_is_large_enough() -> None:
-    """4/0 AWG is the largest that is proposed; nor where a thin neutral is what loses."""
+    """4/0 AWG is the largest that is proposed."""
     leg = {"buried": "field", "cover": "24 in", "length": "20000 ft"}
     data = example("orchard-pump", {"routes": {"to-pump": {"legs": [leg]}}})
     assert after_each_proposal(data, ALONE, PUMP) == {}
+
+
+def test_a_thin_neutral_is_exchanged_where_it_is_what_loses() -> None:
+    """The hots stay, and with them the ground."""
     wires = {"hot": "6 AWG Cu THHN", "neutral": "14 AWG Cu THHN"}
     leg = {"on": "inside wall", "length": "100 ft", "location": "dry"}
     data = example(
@@ -162,13 +167,24 @@ def test_no_wire_is_proposed_where_none_is_large_enough() -> None:
             "boxes": {"yard-box": None},
         },
     )
-    assert line(reviewed(data), BENCH).answer.outcome.value == "not met"
-    assert after_each_proposal(data, ALONE, BENCH) == {}
+    words = "run the neutral of bench-outlets in 12 AWG, all the way"
+    assert after_each_proposal(data, ALONE, BENCH) == {words: "met"}
+    (way,) = line(reviewed(data), BENCH).answer.proposals
+    after = applied(data, complete(data, way.patch))["routes"]["bench"]["carries"]["bench-outlets"]["wires"]
+    assert after == {"hot": "6 AWG Cu THHN", "neutral": "12 AWG Cu THHN", "ground": "12 AWG Cu THHN"}
 
 
-@pytest.mark.parametrize(("feet", "size"), [(200, "8 AWG"), (1850, "3/0 AWG"), (2100, "4/0 AWG"), (2400, None)])
-def test_the_smallest_wire_that_does_is_proposed(feet: int, size: str | None) -> None:
-    """Up to 4/0 AWG, with a ground in the same ratio."""
+@pytest.mark.parametrize(
+    ("feet", "size", "room"),
+    [
+        (200, "8 AWG", ""),
+        (1850, "3/0 AWG", ", and EMT 1-1/2 in on bench, and a box 12 in long for bench-box"),
+        (2100, "4/0 AWG", ", and EMT 2 in on bench, and a box 16 in long for bench-box"),
+        (2400, None, ""),
+    ],
+)
+def test_the_smallest_wire_that_does_is_proposed(feet: int, size: str | None, room: str) -> None:
+    """Up to 4/0 AWG, with a ground in the same ratio, and room for it all."""
     leg = {"on": "inside wall", "length": f"{feet} ft", "location": "dry"}
     data = example(
         "joinery-workshop",
@@ -178,11 +194,11 @@ def test_the_smallest_wire_that_does_is_proposed(feet: int, size: str | None) ->
             "boxes": {"yard-box": None},
         },
     )
-    expected = {} if size is None else {f"run bench-outlets in {size}, all the way": "met"}
+    expected = {} if size is None else {f"run bench-outlets in {size}, all the way{room}": "met"}
     assert after_each_proposal(data, ALONE, BENCH) == expected
     for way in line(reviewed(data), BENCH).answer.proposals:
-        assert {edit["path"].rpartition("/")[2] for edit in way.patch} == {"hot", "neutral", "ground"}
-        assert {edit["value"] for edit in way.patch} == {f"{size} Cu THHN"}
+        wires = {edit["path"].rpartition("/")[2]: edit["value"] for edit in way.patch if "/wires/" in edit["path"]}
+        assert wires == dict.fromkeys(("hot", "neutral", "ground"), f"{size} Cu THHN")
 
 
 def test_only_what_is_smaller_is_replaced() -> None:

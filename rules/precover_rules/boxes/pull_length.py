@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from precover.electrical.raceway_fill import pull_box_length
-from precover.plan import Box, Cable, Carried, Conductor, Raceway, Route
+from precover.plan import Box, Cable, Carried, Conductor, Raceway, Route, Unstated
 from precover.rulebook import Look
 from precover.units import ConductorSize, Length
 
@@ -42,24 +42,26 @@ def lengths(sizes: Sequence[Fraction], look: Look) -> Lengths:
     )
 
 
-def long_enough(grown: Mapping[str, ConductorSize], look: Look) -> Iterator[tuple[Box, Length]]:
+def long_enough(
+    grown: Mapping[str, ConductorSize], raceways: Mapping[str, Raceway], look: Look
+) -> Iterator[tuple[Box, Length]]:
     """The boxes that larger wire makes pull boxes, each with a length that is enough for it: those on its way of which the
-    plan tells no length, for they needed none before. `grown` is the new size on each route, by the route's id."""
+    plan tells no length, for they needed none before. `grown` is the new size on each route, and `raceways` the
+    new raceway of those that have one, by the route's id."""
     large = look.limit(LARGE).value
     new = {route for route, size in grown.items() if size >= large}
     for box in look.plan.boxes.values():
         routes = look.trace.routes_at(box)
-        needed = any(_holds(route, large) and _trade_size(route) for route in routes)
+        needed = any(_holds(route, large) and _trade_size(route.raceway) for route in routes)
         if needed or box.box.kind == "conduit body" or isinstance(box.box.length, Length):
             continue
-        sizes = sorted((_trade_size(route) for route in routes if route.id in new), reverse=True)
+        sizes = sorted((_trade_size(raceways.get(r.id, r.raceway)) for r in routes if r.id in new), reverse=True)
         if any(sizes):
             yield box, lengths(sizes, look).enough
 
 
-def _trade_size(route: Route) -> Fraction:
+def _trade_size(raceway: Raceway | Unstated) -> Fraction:
     """0 where none is stated."""
-    raceway = route.raceway
     return Fraction(raceway.size.order) if isinstance(raceway, Raceway) and raceway.size is not None else Fraction(0)
 
 

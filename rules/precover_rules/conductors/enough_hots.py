@@ -8,6 +8,7 @@ from precover_rules.bringing_a_neutral import one_conductor_more, with_a_neutral
 from precover_rules.circuit_conductors import carried_on, hots, one_hot, uses_neutral
 from precover_rules.conditions import low_voltage, no_branch_circuit
 from precover_rules.sizing.own_circuit import outlets_on
+from precover_rules.sizing.rewiring import with_room
 
 NEUTRAL = "a neutral all the way to what it feeds"
 
@@ -42,7 +43,7 @@ def hots_for_the_voltage(circuit: Circuit, look: Look) -> Answer:
             _needed(carried, least),
             why=f"the plan contradicts itself: {'multiwire' if shared else circuit.voltage} has two hots",
             at=carried.place,
-            amend=_second(circuit, [part for _, part, _ in short]),
+            amend=_second(circuit, [part for _, part, _ in short], look),
         )
     if not stated:
         return does_not_apply("the plan does not say what carries it")
@@ -74,7 +75,7 @@ def neutral_for_the_voltage(circuit: Circuit, look: Look) -> Answer:
         NEUTRAL,
         why="whoever wires it would have to make the ground carry the current",
         at=first.carries[circuit.id].place,
-        amend=with_a_neutral([route.carries[circuit.id] for route in without]),
+        amend=with_a_neutral([route.carries[circuit.id] for route in without], look),
     )
 
 
@@ -111,7 +112,7 @@ def _stated(carried: Carried) -> int | None:
     return len(carried.cable.insulated) if isinstance(carried.cable, Cable) else None
 
 
-def _second(circuit: Circuit, short: Sequence[Carried]) -> tuple[Proposal, ...]:
+def _second(circuit: Circuit, short: Sequence[Carried], look: Look) -> tuple[Proposal, ...]:
     """A second hot like the first, a cable with one conductor more, in every part that has too few; or a circuit that is
     not multiwire after all."""
     changes = [one_conductor_more(carried, "hot", "2 × ") for carried in short]
@@ -119,7 +120,7 @@ def _second(circuit: Circuit, short: Sequence[Carried]) -> tuple[Proposal, ...]:
     ways: list[Proposal] = []
     if len(known) == len(changes):
         texts = dict.fromkeys(text for _, _, text in known)
-        ways.append(Proposal.state(f"pull a second hot: {', '.join(texts)}", Effort.WIRE, *known))
+        ways.append(with_room(f"pull a second hot: {', '.join(texts)}", known, {}, look))
     voltage = circuit.voltage
     if circuit.multiwire is True and not isinstance(voltage, Unstated) and "/" not in voltage.text:
         words = f"state {circuit.id} as a circuit of one hot"

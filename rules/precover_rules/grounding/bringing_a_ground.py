@@ -87,6 +87,8 @@ def _grounded(circuit: Circuit, route: Route, carried: Carried, look: Look) -> t
 
 def _cable_with_ground(cable: Cable, route: Route, rating: Current | Unstated, look: Look) -> str | None:
     """The same cable with its ground; for service cable, which is made without, a feeder cable of the same sizes."""
+    if cable.type == "low-voltage":
+        return None  # no wiring method for power, with a ground or without
     text = cable.text.removesuffix(" no ground")
     if text != cable.text:
         return text

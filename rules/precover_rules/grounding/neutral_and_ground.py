@@ -92,7 +92,7 @@ def neutral_for_120_volt_loads(feeder: Circuit, look: Look) -> Answer:
     if not without:
         return met("feeder", "a neutral all the way", needs)
     route, first = without[0]
-    ways = with_a_neutral([carried for _, carried in without])
+    ways = with_a_neutral([carried for _, carried in without], look)
     return not_met(f"feeder on {route.id}", "no neutral", needs, at=first.place, amend=ways)
 
 

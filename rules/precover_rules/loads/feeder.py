@@ -12,7 +12,7 @@ from precover_rules.sizing.ampacity import Verdict, least_size, verdict
 from precover_rules.sizing.laid import Laid, laid_on
 from precover_rules.sizing.larger_ground import ground_with
 from precover_rules.sizing.overcurrent import protects
-from precover_rules.sizing.rewiring import Change, in_size, rewired, with_boxes
+from precover_rules.sizing.rewiring import Change, in_size, rewired, with_room
 from precover_rules.sizing.standard import ratings
 
 
@@ -118,4 +118,4 @@ def _larger(feeder: Circuit, panel: Panel, larger: Current, look: Look) -> list[
     if isinstance(bus, Current) and bus < larger:
         changes.append((panel, "bus", larger.text))
     words = f"give {feeder.id} a {larger} breaker, with conductors and a panel to match"
-    return [with_boxes(words, changes, sizes, look)]
+    return [with_room(words, changes, sizes, look)]

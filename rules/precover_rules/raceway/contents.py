@@ -57,10 +57,11 @@ def taken_by(carried: Carried, look: Look, *, asking: bool = False) -> list[Take
         )
     wires = [look.stated(carried.wires.hot), carried.wires.neutral, carried.wires.ground]
     there = [wire for wire in wires if wire is not None]
-    return None if any(wire.size > LARGEST for wire in there) else [_wire(wire, look) for wire in there]
+    return None if any(wire.size > LARGEST for wire in there) else [taken_by_wire(wire, look) for wire in there]
 
 
-def _wire(wire: Conductor, look: Look) -> Taken:
+def taken_by_wire(wire: Conductor, look: Look) -> Taken:
+    """What a wire takes, as often as it is there; of a size in the dimension table."""
     size = wire.size.designation
     if wire.insulation == "bare":
         solid = "bare solid" if wire.size <= _LARGEST_SOLID else "bare stranded"

@@ -2,23 +2,26 @@
 
 from collections.abc import Mapping
 
-from precover.plan import Cable, Carried, Raceway, Route, Unstated
+from precover.plan import Cable, Carried, Conductor, Raceway, Route, Unstated
 from precover.rulebook import Look
 from precover.units import TradeSize
 from precover.units.trade_size import METRIC_DESIGNATORS
-from precover_rules.raceway.contents import LARGEST, Taken, taken_by, taken_by_cable, together
+from precover_rules.raceway.contents import LARGEST, Taken, taken_by, taken_by_cable, taken_by_wire, together
 
 DIMENSIONS = "raceway-dimensions"
-NOTHING: Mapping[str, Cable] = {}
+Changed = Cable | tuple[Conductor, ...]
+"""The cable that a circuit is in, or its wires."""
+
+NOTHING: Mapping[str, Changed] = {}
 COLUMNS = {1: "53 %", 2: "31 %"}
 """Wires and cables in it -> the column of the dimension table; more than two have one of their own."""
 
 
 def fitting(
-    kind: str, route: Route, look: Look, least: TradeSize | None = None, *, instead: Mapping[str, Cable] = NOTHING
+    kind: str, route: Route, look: Look, least: TradeSize | None = None, *, instead: Mapping[str, Changed] = NOTHING
 ) -> str | None:
-    """The smallest raceway of a type, not smaller than `least`, that holds all that a route carries, with the cable that a
-    circuit is in `instead`: `PVC-80 3/4 in`.
+    """The smallest raceway of a type, not smaller than `least`, that holds all that a route carries, with the cable or the
+    wires that a circuit is in `instead`: `PVC-80 3/4 in`.
 
     Where the plan does not say what is carried, the size `least`, or None. What is looked up here is no ground for an
     answer, so it is not noted.
@@ -42,20 +45,24 @@ def _smallest(kind: str, known: tuple[Taken, ...] | None, look: Look, least: Tra
     return None
 
 
-def _contents(route: Route, instead: Mapping[str, Cable], look: Look) -> tuple[Taken, ...] | None:
+def _contents(route: Route, instead: Mapping[str, Changed], look: Look) -> tuple[Taken, ...] | None:
     found: list[Taken] = []
     for carried in route.carries.values():
         other = instead.get(carried.id)
-        if other is not None:
-            if other.size > LARGEST:
-                return None
-            found.append(taken_by_cable(other, look))
-            continue
-        taken = None if _is_unstated(carried) else taken_by(carried, look)
+        unstated = other is None and _is_unstated(carried)
+        taken = None if unstated else taken_by(carried, look) if other is None else _of(other, look)
         if taken is None:
             return None
         found += taken
     return tuple(found) or None
+
+
+def _of(other: Changed, look: Look) -> list[Taken] | None:
+    """None where a size is beyond the dimension table."""
+    sizes = [other.size] if isinstance(other, Cable) else [wire.size for wire in other]
+    if max(sizes) > LARGEST:
+        return None
+    return [taken_by_cable(other, look)] if isinstance(other, Cable) else [taken_by_wire(wire, look) for wire in other]
 
 
 def _is_unstated(carried: Carried) -> bool:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from itertools import zip_longest
 
-from precover.plan import Cable, Carried, Conductor, Thing, Unstated
+from precover.plan import Cable, Carried, Conductor, Raceway, Thing, Unstated
 from precover.rulebook import Effort, Look, Proposal
 from precover.units import ConductorSize
 from precover_rules.boxes.pull_length import long_enough
+from precover_rules.raceway.roomier import roomier
 from precover_rules.sizing.laid import Laid
 
 Change = tuple[Thing, str, str]
@@ -28,16 +29,20 @@ def rewired(
         changes += made
     words = ", ".join(f"{size} {part.metal} on {part.route.id}" for part, size in zip(parts, sizes, strict=True))
     grown = {part.route.id: size for part, size in zip(parts, sizes, strict=True)}
-    return (with_boxes(f"use {words}", changes, grown, look),) if changes else ()
+    return (with_room(f"use {words}", changes, grown, look),) if changes else ()
 
 
-def with_boxes(words: str, changes: Sequence[Change], grown: Mapping[str, ConductorSize], look: Look) -> Proposal:
-    """The way out by larger wire, and by boxes long enough to pull it through. `grown` is the new size on each route, by the
-    route's id."""
-    longer = list(long_enough(grown, look))
-    told = "".join(f", and a box {length} long for {box.id}" for box, length in longer)
-    lengths = ((box.box, "length", length.text) for box, length in longer)
-    return Proposal.state(f"{words}{told}", Effort.WIRE, *changes, *lengths)
+def with_room(words: str, changes: Sequence[Change], grown: Mapping[str, ConductorSize], look: Look) -> Proposal:
+    """The way out by larger wire, in raceway that has room for it, and through boxes that are long enough. `grown` is the new
+    size on each route, by the route's id."""
+    larger = list(roomier(changes, look))
+    sizes = {route.id: Raceway.parse(text) for thing, route, text in larger if thing is route}
+    longer = list(long_enough(grown, sizes, look))
+    told = dict.fromkeys(f", and {text} on {route.id}" for _, route, text in larger)
+    told |= dict.fromkeys(f", and a box {length} long for {box.id}" for box, length in longer)
+    raceways = ((thing, "raceway", text) for thing, _, text in larger)
+    boxes = ((box.box, "length", length.text) for box, length in longer)
+    return Proposal.state(f"{words}{''.join(told)}", Effort.WIRE, *changes, *raceways, *boxes)
 
 
 def in_size(
