@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from precover.reviewing import Review
+from support.offered import offered, settled, taken
 from support.reviews import example, merged, reviewed
 from support.trenches import after_each_proposal, line_at
 
@@ -56,6 +57,44 @@ def test_low_voltage_in_one_raceway(carried: dict[str, Any], expected: str, why:
     assert (line.answer.outcome.value, line.answer.has) == (expected, "garden in one raceway with power")
     assert line.place == "/routes/yard/carries/garden"
     assert why in line.answer.why
+
+
+YARD = "/routes/yard"
+LOW = {"cable": "low-voltage 14/2", "listed-for": "wet"}
+
+
+def test_low_voltage_gets_a_raceway_of_its_own() -> None:
+    """On the same way, of the same type, and sure to hold it; the power stays where it is."""
+    data = garden(LOW)
+    words = "lay garden in PVC-80 1-1/4 in of its own, beside yard"
+    assert settled(data, RACEWAY, YARD) == {words: []}
+    after = taken(data, RACEWAY, YARD, words)["routes"]
+    assert list(after["yard"]["carries"]) == ["studio"]
+    own, was = after["yard-low-voltage"], data["routes"]["yard"]
+    assert own["carries"] == {"garden": LOW}
+    assert own["legs"] == was["legs"]
+    assert [own[key] for key in ("from", "to", "seal-at-from")] == [was[key] for key in ("from", "to", "seal-at-from")]
+
+
+def test_low_voltage_circuits_share_a_raceway_of_their_own() -> None:
+    """Both of them; on a name that is free, and in a size that holds both."""
+    data = garden(LOW | {"width": "0.4 in"})
+    second = {"kind": "low-voltage", "from": "terrace-box/pack", "voltage": "12 V"}
+    yard = {"carries": {"pond": LOW | {"width": "0.4 in"}}}
+    data = merged(data, {"circuits": {"pond": second}, "routes": {"yard": yard}})
+    data["routes"]["yard-low-voltage"] = data["routes"].pop("ceiling")
+    words = "lay garden and pond in PVC-80 1-1/4 in of their own, beside yard"
+    assert offered(data, RACEWAY, YARD) == [words]
+    after = taken(data, RACEWAY, YARD, words)["routes"]
+    assert list(after["yard-low-voltage-2"]["carries"]) == ["garden", "pond"]
+    assert list(after["yard"]["carries"]) == ["studio"]
+
+
+@pytest.mark.parametrize("raceway", ["plumbing pipe 2 in", "PVC-80 4 in"])
+def test_a_raceway_for_low_voltage_is_one_for_wiring(raceway: str) -> None:
+    """Plumbing pipe is not offered once more; a large one stays large."""
+    words = f"lay garden in {raceway} of its own, beside yard"
+    assert offered(garden(LOW, raceway=raceway), RACEWAY, YARD) == ([] if "pipe" in raceway else [words])
 
 
 def test_circuits_of_one_kind_need_nothing_between_them() -> None:

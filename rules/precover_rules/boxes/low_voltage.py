@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from precover.plan import Box, Cable, Carried, Plan, Route
+from precover.plan import Box, Cable, Plan, Raceway, Route
+from precover.plan.thing import escaped
 from precover.rulebook import (
     Answer,
     Effort,
@@ -19,6 +20,10 @@ from precover.rulebook import (
     not_met,
     rule,
 )
+from precover_rules.as_written import as_written
+from precover_rules.free_names import free_names
+from precover_rules.raceway.fitting import fitting
+from precover_rules.raceways import is_raceway
 
 NEEDS = "a raceway of its own, or a barrier between"
 
@@ -52,7 +57,7 @@ def low_voltage_in_a_raceway_with_power(route: Route, look: Look) -> Answer:
         return does_not_apply("all of one kind")
     if look.stated(route.raceway).absent:
         return met("low-voltage conductors", "in no raceway with power", NEEDS)
-    return _together(low[0], route.carries[low[0]], "raceway")
+    return _together(low[0], route, _raceway_of_its_own(route, low, look))
 
 
 @rule(
@@ -82,9 +87,28 @@ def other_cables_apart(plan: Plan, look: Look) -> str | None:
     return f"Data, telephone and control cables: in no raceway or box of these circuits, and {apart} from open power wiring."
 
 
-def _together(name: str, carried: Carried, where: str) -> Answer:
-    has = f"{name} in one {where} with power"
-    at = f"{carried.place}"
+def _raceway_of_its_own(route: Route, low: list[str], look: Look) -> tuple[Proposal, ...]:
+    """A second raceway like this one, on the same way, for the low-voltage circuits, and sure to hold them."""
+    raceway = route.raceway
+    if not isinstance(raceway, Raceway) or not is_raceway(raceway):
+        return ()
+    power = [circuit for circuit in route.carries if circuit not in low]
+    larger = fitting(raceway.type, route, look, raceway.size, without=power)
+    if larger is None:
+        return ()
+    name = next(free_names(f"{route.id}-low-voltage", look.plan.routes))
+    whole = as_written(route)
+    own = {**whole, "raceway": larger, "carries": {circuit: whole["carries"][circuit] for circuit in low}}
+    gone = ({"op": "remove", "path": route.carries[circuit].place} for circuit in low)
+    add = {"op": "add", "path": f"/routes/{escaped(name)}", "value": own}
+    words = f"lay {' and '.join(low)} in {larger} of {'its' if len(low) == 1 else 'their'} own, beside {route.id}"
+    return (Proposal(words, Effort.WIRE, (*gone, add)),)
+
+
+def _together(name: str, route: Route, ways: tuple[Proposal, ...]) -> Answer:
+    carried = route.carries[name]
+    has = f"{name} in one raceway with power"
+    at = carried.place
     if isinstance(carried.cable, Cable) and carried.cable.type == "low-voltage":
         return not_met(
             "low-voltage conductors",
@@ -92,6 +116,7 @@ def _together(name: str, carried: Carried, where: str) -> Answer:
             NEEDS,
             why="low-voltage cable is not insulated for the power beside it",
             at=at,
+            amend=ways,
         )
     why = "allowed only where they are insulated for the highest voltage there, and the circuit is not class 2"
     return authority_decides("low-voltage conductors", has, NEEDS, why=why, at=at)

@@ -1,6 +1,6 @@
 """The raceway that a way out offers: large enough for what is in it."""
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 
 from precover.plan import Cable, Carried, Conductor, Raceway, Route, Unstated
 from precover.rulebook import Look
@@ -18,17 +18,23 @@ COLUMNS = {1: "53 %", 2: "31 %"}
 
 
 def fitting(
-    kind: str, route: Route, look: Look, least: TradeSize | None = None, *, instead: Mapping[str, Changed] = NOTHING
+    kind: str,
+    route: Route,
+    look: Look,
+    least: TradeSize | None = None,
+    *,
+    instead: Mapping[str, Changed] = NOTHING,
+    without: Container[str] = (),
 ) -> str | None:
     """The smallest raceway of a type, not smaller than `least`, that holds all that a route carries, with the cable or the
-    wires that a circuit is in `instead`: `PVC-80 3/4 in`.
+    wires that a circuit is in `instead`, and `without` circuits that leave it: `PVC-80 3/4 in`.
 
     Where the plan does not say what is carried, the size `least`, or None. What is looked up here is no ground for an
     answer, so it is not noted.
     """
     noted = len(look.cells)
     try:
-        return _smallest(kind, _contents(route, instead, look), look, least)
+        return _smallest(kind, _contents(route, instead, without, look), look, least)
     finally:
         del look.cells[noted:]
 
@@ -45,9 +51,13 @@ def _smallest(kind: str, known: tuple[Taken, ...] | None, look: Look, least: Tra
     return None
 
 
-def _contents(route: Route, instead: Mapping[str, Changed], look: Look) -> tuple[Taken, ...] | None:
+def _contents(
+    route: Route, instead: Mapping[str, Changed], without: Container[str], look: Look
+) -> tuple[Taken, ...] | None:
     found: list[Taken] = []
     for carried in route.carries.values():
+        if carried.id in without:
+            continue
         other = instead.get(carried.id)
         unstated = other is None and _is_unstated(carried)
         taken = None if unstated else taken_by(carried, look) if other is None else _of(other, look)
