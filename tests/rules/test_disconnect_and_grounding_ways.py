@@ -14,10 +14,8 @@ from support.reviews import data_of, example, library, reviewed
 
 SUBJECTS = ("disconnect/", "grounding/")
 WITHOUT = {
-    "disconnect/needed/disconnect-comes-first": "the wiring has to go another way",
     "disconnect/supplies/one-supply": "a feeder and a panel instead are another plan",
     "disconnect/dwelling/habitable-building-is-planned-as-a-dwelling": "the authority decides",
-    "disconnect/dwelling/emergency-disconnect-outside": "only where the supply comes into an outdoor box",
 }
 """Findings that no edit settles, and why."""
 

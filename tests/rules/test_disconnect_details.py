@@ -9,6 +9,7 @@ import pytest
 from precover.amending.patch import applied, complete
 from precover.reviewing import Review
 from precover.rulebook import Outcome
+from support.offered import settled, taken
 from support.reviews import asked, example, lines, merged, outcome, reviewed, reviewed_example
 
 STUDIO, WORKSHOP = "/structures/studio", "/structures/workshop"
@@ -60,7 +61,6 @@ def test_where_an_emergency_disconnect_counts(at: str, area: str, devices: dict[
     ("area", "devices", "ways"),
     [
         ("outdoors", {}, 1),
-        ("indoors", {}, 0),
         ("outdoors", {"emergency-disconnect": {"receptacle": "20 A"}}, 0),
     ],
 )
@@ -76,6 +76,118 @@ def test_an_emergency_disconnect_is_proposed_where_there_is_a_place_for_it(
         assert outcome(after, OUTSIDE, WORKSHOP) == "met"
         against = [one for one in after.findings if one.line.rule.topic.startswith("disconnect/")]
         assert [one.line.rule.id for one in against] == []
+
+
+def cottage(*patches: dict[str, Any]) -> dict[str, Any]:
+    """The joinery workshop as a dwelling, with patches."""
+    data = example("joinery-workshop", {"structures": {"workshop": {"use": "dwelling"}}})
+    for patch in patches:
+        data = merged(data, patch)
+    return data
+
+
+BY_THE_WALL = "put a disconnect of 100 A outdoors, where yard goes through the wall of workshop"
+
+
+def test_an_emergency_disconnect_is_put_where_the_supply_goes_through_the_wall() -> None:
+    """Its route is cut there: what lies in the yard comes to it, what goes through the wall leaves it."""
+    data = cottage()
+    assert settled(data, OUTSIDE, WORKSHOP) == {BY_THE_WALL: []}
+    after = taken(data, OUTSIDE, WORKSHOP, BY_THE_WALL)
+    was, yard, onward = (
+        plan["routes"][name] for plan, name in ((data, "yard"), (after, "yard"), (after, "yard-onward"))
+    )
+    assert yard["legs"] == was["legs"][:-1]
+    assert onward["legs"] == was["legs"][-1:]
+    assert (yard["to"], onward["from"], onward["to"]) == (
+        "emergency-disconnect",
+        "emergency-disconnect",
+        "workshop-panel",
+    )
+    assert (yard["seal-at-from"], onward["seal-at-to"]) == (True, True)
+    assert "seal-at-to" not in yard
+    assert "seal-at-from" not in onward
+    assert [yard[key] for key in ("raceway", "carries")] == [onward[key] for key in ("raceway", "carries")]
+    assert after["boxes"]["emergency-disconnect"]["at"] == "workshop"
+
+
+@pytest.mark.parametrize(
+    "legs",
+    [
+        [{"buried": "lawn", "length": "50 ft", "cover": "20 in"}],
+        [{"through": "wall"}, {"buried": "lawn", "length": "50 ft", "cover": "20 in"}, {"rise": "2 ft"}],
+        [{"buried": "lawn", "length": "50 ft", "cover": "20 in"}, {"through": "foundation"}, {"through": "wall"}],
+        [{"through": "wall"}, {"on": "inside wall"}],
+    ],
+)
+def test_no_emergency_disconnect_is_put_where_the_supply_comes_in_another_way(legs: list[dict[str, Any]]) -> None:
+    """Below grade, or not known; the wall of the house is not the dwelling's, nor is one inside it."""
+    (line,) = lines(reviewed(cottage({"routes": {"yard": {"legs": legs}}})), OUTSIDE, WORKSHOP)
+    assert (line.answer.outcome.value, line.answer.proposals) == ("not met", ())
+
+
+def test_the_wall_behind_an_overhead_span_is_one_too() -> None:
+    """And a new box has a name of its own."""
+    span = [{"overhead": "yard", "length": "50 ft"}, {"on": "outside wall"}, {"through": "wall"}, {"on": "inside wall"}]
+    data = cottage({"routes": {"yard": {"legs": span}}})
+    data["boxes"]["emergency-disconnect"] = {"at": "house", "box": {}}
+    data["routes"]["yard-onward"] = data["routes"].pop("bench")
+    after = taken(data, OUTSIDE, WORKSHOP, BY_THE_WALL)
+    assert after["routes"]["yard"]["to"] == "emergency-disconnect-2"
+    assert after["routes"]["yard"]["legs"] == span[:2]
+    assert after["routes"]["yard-onward-2"]["legs"] == span[2:]
+
+
+def test_a_route_that_carries_more_is_not_cut() -> None:
+    """The other circuit would come into the disconnect too."""
+    more = {
+        "circuits": {"more": {"kind": "low-voltage", "from": "pull-box/pack", "voltage": "12 V"}},
+        "boxes": {"pull-box": {"devices": {"pack": {"transformer": "60 VA", "circuit": "spare"}}}},
+        "routes": {"garage-run": {"carries": {"spare": {"cable": "NM-B 12/2"}}}},
+    }
+    data = cottage(more)
+    data["circuits"]["spare"] = {"kind": "branch circuit", "from": "house-panel", "voltage": "120 V"}
+    data["routes"]["yard"]["carries"]["spare"] = {"cable": "NM-B 12/2"}
+    data["routes"]["yard"]["to"] = "entry"
+    data["boxes"]["entry"] = {"at": "workshop", "area": "indoors", "box": {}}
+    data["routes"]["in"] = {"from": "entry", "to": "workshop-panel", "legs": [{"on": "inside wall"}],
+                            "carries": {"workshop-feeder": {"cable": "NM-B 6/3"}}}  # fmt: skip
+    (line,) = lines(reviewed(data), OUTSIDE, WORKSHOP)
+    assert (line.answer.outcome.value, line.answer.proposals) == ("not met", ())
+    del data["routes"]["yard"]["carries"]["spare"]
+    (line,) = lines(reviewed(data), OUTSIDE, WORKSHOP)
+    assert [way.words for way in line.answer.proposals] == [BY_THE_WALL]
+
+
+def test_a_disconnect_goes_where_the_supply_comes_in() -> None:
+    """Ahead of the receptacle that is fed ahead of the one planned."""
+    moved = {"switch": "20 A", "role": "disconnect", "opens": "all hots", "identified": True, "readily-accessible": True,
+             "at-entry": True}  # fmt: skip
+    data = example(
+        "pottery-studio",
+        {
+            "boxes": {
+                "entry-box": {"devices": {"main-switch": None}},
+                "ceiling-box": {"devices": {"main-switch": moved, "lamp": {"switched-by": "ceiling-box/main-switch"}}},
+            }
+        },
+    )
+    words = "put a switch that opens every hot into entry-box, ahead of all else, and mark it"
+    assert settled(data, "/disconnect-comes-first", STUDIO) == {words: []}
+
+
+def test_no_disconnect_is_put_where_it_would_not_come_first() -> None:
+    """The supply comes in at two places."""
+    moved = {"switch": "20 A", "role": "disconnect", "opens": "all hots"}
+    data = example("pottery-studio", {"boxes": {"entry-box": {"devices": {"main-switch": moved}}}})
+    data["boxes"]["other"] = {"at": "studio", "box": {}, "devices": {"outlet": {"receptacle": "20 A"}}}
+    data["routes"]["other"] = over("terrace-box", "other", "studio")
+    (line,) = lines(reviewed(data), "/disconnect-comes-first", STUDIO)
+    assert (line.answer.outcome.value, line.answer.has, line.answer.proposals) == ("not met", "other", ())
+    data["boxes"]["entry-box"]["devices"].pop("main-switch")
+    data["boxes"]["ceiling-box"]["devices"] = {"main-switch": moved}
+    (line,) = lines(reviewed(data), "/disconnect-comes-first", STUDIO)
+    assert (line.answer.outcome.value, line.answer.proposals) == ("not met", ())
 
 
 def test_an_emergency_disconnect_without_a_panel() -> None:
@@ -293,6 +405,23 @@ def test_a_snap_switch_is_proposed_for_a_small_branch_circuit_only(circuit: dict
     else:
         expected = {"disconnect": "60 A", "service-rated": True, "indicating": True, "identified": True}
         assert device | expected | {"readily-accessible": True, "enclosure": "3R"} == device
+
+
+@pytest.mark.parametrize(("limited", "ways"), [(True, 1), (False, 2), (None, 2)])
+def test_an_enclosed_switch_is_proposed_where_the_load_is_not_known_to_be_limited(
+    limited: bool | None, ways: int
+) -> None:
+    """Then a snap switch may be too small for the building, and the other is large enough in any case."""
+    data = without_a_disconnect({"circuits": {"studio": {"limited-load": limited}}})
+    found = settled(data, NEEDED, STUDIO)
+    snap, enclosed = (
+        f"put {what} switch that opens every hot into entry-box, ahead of all else, and mark it"
+        for what in ("a", "an enclosed")
+    )
+    assert list(found) == [snap, enclosed][:ways]
+    if ways == 2:
+        assert found[enclosed] == []
+        assert found[snap] == [f"disconnect/rating/rating-for-the-structure at {STUDIO}"]
 
 
 @pytest.mark.parametrize(("location", "weatherproof"), [("dry", None), ("damp", True), ("wet", True)])

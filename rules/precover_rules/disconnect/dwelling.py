@@ -1,6 +1,6 @@
 """Outbuildings that people live in."""
 
-from precover.plan import Box, DisconnectSwitch, Panel, Structure
+from precover.plan import Box, BuriedLeg, DisconnectSwitch, OverheadLeg, Panel, PassageLeg, Route, Structure
 from precover.rulebook import (
     Answer,
     Effort,
@@ -17,11 +17,15 @@ from precover.rulebook import (
 )
 from precover.tracing import Supply
 from precover_rules.circuits import devices_on
+from precover_rules.cutting_a_route import cut
 from precover_rules.disconnect.means import panel_on
+from precover_rules.free_names import free_names
 from precover_rules.separate_structures import NOT_SUPPLIED, supplies_to
 from precover_rules.worst import worst
 
 SEVERAL_HOMES = "multifamily dwelling"
+NEW = "emergency-disconnect"
+"""The name of the one that is proposed."""
 
 
 @rule(looks_at=Structure, severity=Severity.QUERY, stage=Stage.PLAN, rows=("outbuilding-dwelling-flag",))
@@ -75,7 +79,7 @@ def _outside(structure: Structure, supply: Supply, look: Look) -> Answer:
     for place in places:
         if look.stated(place.area) == "outdoors":
             return met(of, place.id, needs, at=place.place)
-    ways = _ways(supply, look)
+    ways = _ways(structure, supply, look)
     if _serves_from_ahead(look):
         why = "an outside disconnect ahead may serve this dwelling too, under an exception: ask for its conditions"
         return authority_decides(of, "none outdoors", needs, why=why, amend=ways)
@@ -92,11 +96,9 @@ def _serves_from_ahead(look: Look) -> bool:
     )
 
 
-def _ways(supply: Supply, look: Look) -> tuple[Proposal, ...]:
-    """A disconnect in the outdoor box where the supply comes in, if there is one."""
-    box = look.plan.boxes.get(supply.route.to)
-    if box is None or box.area != "outdoors" or "emergency-disconnect" in box.devices:
-        return ()
+def _ways(structure: Structure, supply: Supply, look: Look) -> tuple[Proposal, ...]:
+    """A disconnect in the outdoor box where the supply comes in, or in a new one outside the wall that it goes through."""
+    route, node = supply.route, look.trace.node(supply.route.to)
     rating = look.cell("building-disconnect-rating", "one-family dwelling").text
     device = {
         "disconnect": rating,
@@ -110,5 +112,32 @@ def _ways(supply: Supply, look: Look) -> tuple[Proposal, ...]:
         "at-entry": True,
         "height": "5 ft",
     }
-    edit = {"op": "add", "path": f"{box.place}/devices/emergency-disconnect", "value": device}
-    return (Proposal(f"put a disconnect of {rating} into {box.id}", Effort.PART, (edit,)),)
+    if isinstance(node, Box) and node.area == "outdoors":
+        if NEW in node.devices:
+            return ()
+        edit = {"op": "add", "path": f"{node.place}/devices/{NEW}", "value": device}
+        return (Proposal(f"put a disconnect of {rating} into {node.id}", Effort.PART, (edit,)),)
+    wall = _wall(route)
+    if wall is None or len(route.carries) > 1:
+        return ()
+    name = next(free_names(NEW, {**look.plan.boxes, **look.plan.panels}))
+    box = {
+        "at": structure.id,
+        "area": "outdoors",
+        "location": "wet",
+        "box": {"kind": "box", "listed-for": "wet", "mounting": "surface"},
+        "devices": {NEW: device},
+    }
+    patch = cut(route, wall, name, box, next(free_names(f"{route.id}-onward", look.plan.routes)))
+    words = f"put a disconnect of {rating} outdoors, where {route.id} goes through the wall of {structure.id}"
+    return (Proposal(words, Effort.PART, patch),)
+
+
+def _wall(route: Route) -> int | None:
+    """The number of the leg, counted from 0, on which a route that comes over the yard goes through the wall."""
+    yard = [number for number, leg in enumerate(route.legs) if isinstance(leg, BuriedLeg | OverheadLeg)]
+    for number in range(yard[-1] + 1 if yard else len(route.legs), len(route.legs)):
+        leg = route.legs[number]
+        if isinstance(leg, PassageLeg):
+            return number if leg.through == "wall" else None
+    return None

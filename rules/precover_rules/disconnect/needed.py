@@ -4,6 +4,7 @@ from precover.plan import Box, Panel, Structure
 from precover.rulebook import (
     Answer,
     Look,
+    Proposal,
     Severity,
     Stage,
     does_not_apply,
@@ -66,6 +67,17 @@ def _for_supply(structure: Structure, supply: Supply, look: Look) -> Answer:
     return met(of, means.name, needs, at=means.thing.place)
 
 
+def _ahead_of_it(means: Means, structure: Structure, look: Look) -> tuple[Proposal, ...]:
+    """A disconnecting means where the supply comes in, if all that it feeds at the structure lies behind that."""
+    supply, tree = means.supply, look.trace.tree
+    if supply.route.to == means.node.id:
+        return ()
+    here = (name for name in tree.arrival[supply.circuit.id] if look.trace.node(name).at == structure.id)
+    if not all(supply.route in tree.way_to(supply.circuit.id, name) for name in here):
+        return ()
+    return ways_to_disconnect(structure, supply, look)
+
+
 def _everything_behind(means: Means, structure: Structure, look: Look) -> Answer:
     circuit = means.supply.circuit
     tree = look.trace.tree
@@ -80,5 +92,6 @@ def _everything_behind(means: Means, structure: Structure, look: Look) -> Answer
                 name,
                 f"everything on {circuit.id} here behind {means.name}",
                 at=node.place,
+                amend=_ahead_of_it(means, structure, look),
             )
     return met("behind the disconnect", f"everything on {circuit.id} here", at=means.thing.place)

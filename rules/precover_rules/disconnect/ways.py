@@ -16,16 +16,23 @@ def ways_to_disconnect(structure: Structure, supply: Supply, look: Look) -> tupl
         rating = _switch_rating(supply, look)
         return (Proposal.state(f"fit {node.id} with a {rating} main breaker", Effort.PART, (node, "main", rating)),)
     name = next(free_names("disconnect", node.devices))
-    device = _snap_switch(node) if _is_small(supply, look) else enclosed_switch(supply, look)
+    more: dict[str, Any] = {}
     if len(look.trace.tree.circuits_in[node.id]) > 1:
-        device["circuit"] = supply.circuit.id
+        more["circuit"] = supply.circuit.id
     if structure.use not in ("post", "lighting pole"):
-        device["at-entry"] = True
-    words = f"put a switch that opens every hot into {node.id}, ahead of all else, and mark it"
-    return (
+        more["at-entry"] = True
+    small = _is_small(supply, look)
+    devices = {"a switch": _snap_switch(node)} if small else {}
+    if not small or supply.circuit.limited_load is not True:  # it is large enough whatever the load may be
+        devices["an enclosed switch"] = enclosed_switch(supply, look)
+    path = f"{node.place}/devices/{escaped(name)}"
+    return tuple(
         Proposal(
-            words, Effort.PART, ({"op": "add", "path": f"{node.place}/devices/{escaped(name)}", "value": device},)
-        ),
+            f"put {what} that opens every hot into {node.id}, ahead of all else, and mark it",
+            Effort.PART,
+            ({"op": "add", "path": path, "value": {**device, **more}},),
+        )
+        for what, device in devices.items()
     )
 
 

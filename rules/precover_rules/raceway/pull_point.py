@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
 
 from precover.plan import Bend, BuriedLeg, OverheadLeg, Raceway, Route, SurfaceLeg
-from precover.plan.thing import escaped
 from precover.rulebook import Effort, Look, Proposal
-from precover_rules.as_written import as_written
+from precover_rules.cutting_a_route import cut
 from precover_rules.raceways import METALLIC, is_raceway
 
 
@@ -24,8 +22,6 @@ def pull_point(route: Route, look: Look) -> tuple[Proposal, ...]:
     body, onward = f"{route.id}-pull-point", f"{route.id}-onward"
     if body in look.plan.boxes or body in look.plan.panels or onward in look.plan.routes:
         return ()
-    whole = as_written(route)
-    legs = whole["legs"]
     outdoors = leg.on not in ("inside wall", "ceiling", "floor")
     yard_is_behind = any(isinstance(part, BuriedLeg | OverheadLeg) for part in route.legs[:at])
     box = {
@@ -41,17 +37,8 @@ def pull_point(route: Route, look: Look) -> tuple[Proposal, ...]:
         "accessible": True,
         "spliced": False,
     }
-    rest = {**whole, "from": body, "to": route.to, "legs": legs[at + 1 :]}
-    rest.pop("seal-at-from", None)
-    first: list[dict[str, Any]] = [
-        {"op": "add", "path": f"/boxes/{escaped(body)}", "value": box},
-        {"op": "add", "path": f"{route.place}/to", "value": body},
-        {"op": "add", "path": f"{route.place}/legs", "value": legs[: at + 1]},
-        {"op": "add", "path": f"/routes/{escaped(onward)}", "value": rest},
-    ]
-    if "seal-at-to" in whole:
-        first.insert(3, {"op": "remove", "path": f"{route.place}/seal-at-to"})
-    return (Proposal("put a conduit body as a pull point between the bends", Effort.PART, tuple(first)),)
+    patch = cut(route, at + 1, body, box, onward)
+    return (Proposal("put a conduit body as a pull point between the bends", Effort.PART, patch),)
 
 
 def _middle(route: Route) -> tuple[int, SurfaceLeg] | None:
