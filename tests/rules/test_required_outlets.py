@@ -114,13 +114,12 @@ def test_a_receptacle_is_proposed(rule: str, data: dict[str, Any]) -> None:
 def test_equipment_that_is_serviced() -> None:
     """Any receptacle of the structure counts; how far it is, the inspector sees."""
     pump = {"boxes": {"ceiling-box": {"devices": {"heat-pump": {"equipment": "heat pump", "hvac": True}}}}}
-    place = "/boxes/ceiling-box/devices/heat-pump"
-    assert answer_at(studio({}, pump), SERVICE, place) == "met"
+    assert answer_at(studio({}, pump), SERVICE, STUDIO) == "met"
     without = studio({}, pump, entry(bench_outlet=None))
-    assert answer_at(without, SERVICE, place) == "not met"
-    assert set(after_each_proposal(without, SERVICE, place).values()) == {"met"}
+    assert answer_at(without, SERVICE, STUDIO) == "not met"
+    assert set(after_each_proposal(without, SERVICE, STUDIO).values()) == {"met"}
     kiln = merged(pump, {"boxes": {"ceiling-box": {"devices": {"heat-pump": {"hvac": None}}}}})
-    assert answer_at(studio({}, kiln), SERVICE, place) == "does not apply"
+    assert answer_at(studio({}, kiln), SERVICE, STUDIO) == "does not apply"
     assert "25 ft" in says(studio({}, pump), "distance-to-the-receptacle")[0]
     assert says(studio({}, kiln), "distance-to-the-receptacle") == []
 

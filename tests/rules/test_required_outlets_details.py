@@ -6,7 +6,10 @@ from typing import Any
 
 import pytest
 
-from support.reviews import asked, example, merged, reviewed
+from precover.reviewing import open_plan
+from precover.reviewing.again import review_since
+from support.offered import settled, taken
+from support.reviews import asked, example, library, merged, reviewed, written
 from support.trenches import after_each_proposal, line_at
 
 STUDIO, ENTRY, LAMP_BOX = "/structures/studio", "/boxes/entry-box", "/boxes/ceiling-box"
@@ -211,11 +214,43 @@ IT = f"{LAMP_BOX}/devices/it"
 def test_a_receptacle_for_service(patch: dict[str, Any], expected: tuple[str, str]) -> None:
     """Of 125 V, 15 or 20 A; that of the house is at another structure."""
     data = studio({}, HEAT_PUMP, patch)
-    assert told(data, SERVICE, IT) == expected
-    assert line_at(reviewed(data), SERVICE, IT).answer.needs in ("", "a 125 V receptacle within 25 ft")
+    assert told(data, SERVICE) == expected
+    line = line_at(reviewed(data), SERVICE, STUDIO)
+    assert line.answer.needs in ("", "a 125 V receptacle within 25 ft")
+    assert line.place == (STUDIO if expected[0] == "does not apply" else IT)
     said = says(data, "distance-to-the-receptacle", IT)
     assert said.startswith("A receptacle within 25 ft of it, on the same level") is (expected[0] != "does not apply")
     assert bool(said) is (expected[0] != "does not apply")
+
+
+def test_a_receptacle_for_service_may_be_outdoors() -> None:
+    """For wet places then; inside or out, each is a way out."""
+    unit = {"equipment": "heat pump", "hvac": True, "load": "1 kW", "hardwired": True, "listed-for": "wet",
+            "continuous": False, "disconnect-in-sight": True}  # fmt: skip
+    workshop = "/structures/workshop"
+    gone = {"routes": {"bench": None, "porch": None}, "circuits": {"bench-outlets": None},
+            "boxes": {"bench-box": None, "yard-box": None}}  # fmt: skip
+    data = merged(example("joinery-workshop", gone), devices("planer-box", planer_outlet=None, unit=unit))
+    inside, outdoors = "put a receptacle into switch-box", "put a receptacle into porch-light-box"
+    assert settled(data, SERVICE, workshop) == {inside: [], outdoors: []}
+    outlet = taken(data, SERVICE, workshop, outdoors)["boxes"]["porch-light-box"]["devices"]["outlet"]
+    assert outlet == {
+        "receptacle": "15 A", "voltage": "125 V", "ground-fault": True, "tamper-resistant": True,
+        "readily-accessible": True, "weather-resistant": True, "cover": "in-use", "extra-duty": True,
+    }  # fmt: skip
+    other = merged(data, {"circuits": {"lights": {"voltage": "240 V"}}})
+    assert line_at(reviewed(other), SERVICE, workshop).answer.proposals == ()
+
+
+def test_a_receptacle_gone_from_another_box_is_missed_by_the_equipment() -> None:
+    """Also where a review is made from the one before, of what an edit touches."""
+    pump = devices("planer-box", planer_outlet=None, pump={"equipment": "heat pump", "hvac": True})
+    data = merged(example("joinery-workshop", devices("yard-box", porch_outlet=None)), pump)
+    edited = merged(data, devices("bench-box", bench_outlet=None))
+    before, plan = reviewed(data), open_plan("test.plan.yaml", written(edited))
+    assert line_at(before, SERVICE, "/structures/workshop").answer.outcome.value == "met"
+    after = review_since(before, plan, library())
+    assert line_at(after, SERVICE, "/structures/workshop").answer.outcome.value == "not met"
 
 
 # Tamper-resistant

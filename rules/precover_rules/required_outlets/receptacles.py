@@ -73,17 +73,19 @@ def receptacle_in_an_accessory_building(structure: Structure, look: Look) -> Ans
     return not_met("receptacle", "none inside", "one or more inside", amend=_another(structure, look))
 
 
-@rule(looks_at=Equipment, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("receptacle-hvac-service",))
-def receptacle_beside_equipment_to_be_serviced(equipment: Equipment, look: Look) -> Answer:
+@rule(looks_at=Structure, severity=Severity.CORRECTION, stage=Stage.PLAN, rows=("receptacle-hvac-service",))
+def receptacle_beside_equipment_to_be_serviced(structure: Structure, look: Look) -> Answer:
     """Where heating, cooling or refrigeration equipment stands there is a receptacle for whoever services it."""
-    if not equipment.hvac:
+    devices = look.trace.devices_at(structure)
+    unit = next((one for one in devices if isinstance(one, Equipment) and one.hvac), None)
+    if unit is None:
         return does_not_apply("no heating, cooling or refrigeration equipment")
-    structure = look.trace.structure_of(equipment)
     near = f"a 125 V receptacle within {look.limit('distance of a receptacle from equipment to be serviced').text}"
-    for device in look.trace.devices_at(structure):
+    for device in devices:
         if isinstance(device, Receptacle) and _is_common(device, look):
-            return met("receptacle", f"{device.id}, its distance is for the inspector", near)
-    return not_met("receptacle", f"none at {structure.id}", near, amend=_another(structure, look))
+            return met("receptacle", f"{device.id}, its distance is for the inspector", near, at=unit.place)
+    ways = (*_another(structure, look), *_another_outdoors(structure, look))
+    return not_met(f"receptacle for {unit.id}", f"none at {structure.id}", near, at=unit.place, amend=ways)
 
 
 @inspection(looks_at=Equipment, stage=Stage.FINAL, rows=("receptacle-hvac-service",))
@@ -140,9 +142,17 @@ def _another(structure: Structure, look: Look) -> tuple[Proposal, ...]:
     return ()
 
 
-def _receptacle_in(box: Box) -> Proposal:
+def _another_outdoors(structure: Structure, look: Look) -> tuple[Proposal, ...]:
+    """A receptacle for wet places in the first outdoor box that one branch circuit reaches."""
+    for box, _ in boxes_of_one_hot(structure, look):
+        if box.area == "outdoors":
+            return (_receptacle_in(box, {"weather-resistant": True, "cover": "in-use", "extra-duty": True}),)
+    return ()
+
+
+def _receptacle_in(box: Box, more: dict[str, Any] | None = None) -> Proposal:
     name = next(free_names("outlet", box.devices))
     device: dict[str, Any] = {"receptacle": "15 A", "voltage": "125 V", "ground-fault": True, "tamper-resistant": True}
-    device["readily-accessible"] = True
+    device |= {"readily-accessible": True, **(more or {})}
     edit = {"op": "add", "path": f"{box.place}/devices/{escaped(name)}", "value": device}
     return Proposal(f"put a receptacle into {box.id}", Effort.PART, (edit,))
