@@ -118,18 +118,18 @@ RECEPTACLES, LAMPS = {"one-more": {"receptacle": "20 A"}}, {"lamp": {"luminaire"
 @pytest.mark.parametrize(
     ("devices", "rating", "expected", "proposed"),
     [
-        (RECEPTACLES, "10 A", "not met", "15 A"),
-        (LAMPS, "10 A", "met", None),
-        (LAMPS, "12 A", "not met", "10 A"),
-        (RECEPTACLES, "18 A", "not met", "15 A"),
-        (RECEPTACLES, "12 A", "not met", None),
-        (LAMPS, "6 A", "not met", None),
-        (LAMPS, "25 A", "not met", "20 A"),
-        (LAMPS, "30 A", "met", None),
+        (RECEPTACLES, "10 A", "not met", ["15 A"]),
+        (LAMPS, "10 A", "met", []),
+        (LAMPS, "12 A", "not met", ["10 A", "15 A"]),
+        (RECEPTACLES, "18 A", "not met", ["15 A", "20 A"]),
+        (RECEPTACLES, "12 A", "not met", ["15 A"]),
+        (LAMPS, "6 A", "not met", ["10 A"]),
+        (LAMPS, "25 A", "not met", ["20 A", "30 A"]),
+        (LAMPS, "30 A", "met", []),
     ],
 )
-def test_ratings_for_several_outlets(devices: dict[str, Any], rating: str, expected: str, proposed: str | None) -> None:
-    """10 A for lights alone, 15, 20, 30, 40 and 50 A; the next smaller that may be is proposed."""
+def test_ratings_for_several_outlets(devices: dict[str, Any], rating: str, expected: str, proposed: list[str]) -> None:
+    """10 A for lights alone, 15, 20, 30, 40 and 50 A; the next smaller and the next larger that may be are proposed."""
     wires = {"carries": {"lights": {"cable": "NM-B 10/2"}}}
     patch = {
         "circuits": {"lights": {"breaker": {"rating": rating}}},
@@ -138,7 +138,7 @@ def test_ratings_for_several_outlets(devices: dict[str, Any], rating: str, expec
     }
     data = example("joinery-workshop", patch)
     assert outcome(reviewed(data), KINDS, LIGHTS) == expected
-    offered = {} if proposed is None else {f"use a {proposed} breaker for lights": "met"}
+    offered = {f"use a {one} breaker for lights": "met" for one in proposed}
     assert after_each_proposal(data, KINDS, LIGHTS) == offered
 
 

@@ -65,10 +65,11 @@ def rating_of_a_branch_circuit(circuit: Circuit, look: Look) -> Answer:
     if len(outlets) == 1:
         return does_not_apply("one outlet: any rating that its load is made for")
     known = [other for (other,) in look.keys(TABLE)]
-    lower = [other for other in known if Current.parse(other) < rating and _may_be_for(other, receptacles, look)]
-    return not_met(
-        "rating", rating, f"one of {', '.join(known)}", at=at, amend=_breaker(circuit, lower[-1]) if lower else ()
-    )
+    fit = [other for other in known if _may_be_for(other, receptacles, look)]
+    lower = [other for other in fit if Current.parse(other) < rating]
+    higher = [other for other in fit if Current.parse(other) > rating]
+    ways = [way for other in (*lower[-1:], *higher[:1]) for way in _breaker(circuit, other)]
+    return not_met("rating", rating, f"one of {', '.join(known)}", at=at, amend=tuple(ways))
 
 
 @rule(
