@@ -96,7 +96,8 @@ def _new(moved: Sequence[Device], circuit: Circuit, volts: str, look: Look) -> I
     from another structure, which would be one supply more there."""
     if leaves_its_structure(circuit, look):
         return
-    name = next(free_names(moved[0].id, look.plan.circuits))
+    # Named by its box too: another one may be added for a device of the same name before the plan is looked at again.
+    name = next(free_names(f"{look.trace.box_of(moved[0]).id}-{moved[0].id}", look.plan.circuits))
     written = {key: value for key, value in as_written(circuit).items() if key not in OF_THE_OLD_ONE}
     if volts:
         breaker = {key: value for key, value in written.get("breaker", {}).items() if key != "common-trip"}

@@ -39,12 +39,14 @@ def test_fixed_equipment_gets_a_circuit_like_its_own() -> None:
     words = "give warmer a circuit like bench-outlets of its own"
     assert settled(data, HALF, BENCH) == {words: []}
     after = taken(data, HALF, BENCH, words)
-    assert after["circuits"]["warmer"] == data["circuits"]["bench-outlets"]
-    assert after["routes"]["bench"]["carries"]["warmer"] == data["routes"]["bench"]["carries"]["bench-outlets"]
+    assert after["circuits"]["bench-box-warmer"] == data["circuits"]["bench-outlets"]
+    assert (
+        after["routes"]["bench"]["carries"]["bench-box-warmer"] == data["routes"]["bench"]["carries"]["bench-outlets"]
+    )
     inside = after["boxes"]["bench-box"]["devices"]
     assert {name: device["circuit"] for name, device in inside.items()} == {
         "bench-outlet": "bench-outlets",
-        "warmer": "warmer",
+        "warmer": "bench-box-warmer",
     }
 
 
@@ -53,16 +55,20 @@ def test_what_is_true_of_the_old_circuit_alone_is_not_said_of_the_new_one() -> N
     facts = {"load": "15 A", "leg": "L1", "serves": "the bench", "existing": True, "not-with": "planer"}
     data = joinery(devices("bench-box", warmer=WARMER), {"circuits": {"bench-outlets": facts}})
     after = taken(data, HALF, BENCH, "give warmer a circuit like bench-outlets of its own")
-    assert not set(facts) & set(after["circuits"]["warmer"])
+    assert not set(facts) & set(after["circuits"]["bench-box-warmer"])
 
 
 def test_a_circuit_goes_by_way_of_all_boxes_to_where_it_is_wanted() -> None:
     """Farther on, on a free name; the devices that it passes say which circuit they are on."""
     data = joinery(devices("yard-box", planer=WARMER))
+    data["circuits"]["yard-box-planer"] = {"kind": "branch circuit", "from": "house-panel"}
     words = "give planer a circuit like bench-outlets of its own"
     assert settled(data, HALF, BENCH) == {words: []}
     after = taken(data, HALF, BENCH, words)
-    assert [name for name, route in after["routes"].items() if "planer-2" in route["carries"]] == ["bench", "porch"]
+    assert [name for name, route in after["routes"].items() if "yard-box-planer-2" in route["carries"]] == [
+        "bench",
+        "porch",
+    ]
     assert after["boxes"]["bench-box"]["devices"]["bench-outlet"]["circuit"] == "bench-outlets"
     assert after["boxes"]["yard-box"]["devices"]["porch-outlet"]["circuit"] == "bench-outlets"
 
@@ -181,9 +187,9 @@ def test_the_light_of_a_garage_leaves_its_receptacle_circuit() -> None:
     assert offered(data, GARAGE, place) == [words]
     after = taken(data, GARAGE, place, words)
     assert line_at(reviewed(after), GARAGE, place).answer.outcome.value == "met"
-    assert after["boxes"]["switch-box"]["devices"]["light-switch"]["circuit"] == "porch-lamp"
-    assert after["boxes"]["porch-light-box"]["devices"]["porch-lamp"]["circuit"] == "porch-lamp"
-    assert [name for name, route in after["routes"].items() if "porch-lamp" in route["carries"]] == [
+    assert after["boxes"]["switch-box"]["devices"]["light-switch"]["circuit"] == "porch-light-box-porch-lamp"
+    assert after["boxes"]["porch-light-box"]["devices"]["porch-lamp"]["circuit"] == "porch-light-box-porch-lamp"
+    assert [name for name, route in after["routes"].items() if "porch-light-box-porch-lamp" in route["carries"]] == [
         "bench",
         "lighting",
         "porch-lighting",
@@ -211,8 +217,8 @@ def test_a_circuit_of_lights_is_one_of_120_volts() -> None:
     assert after["voltage"] == "120 V"
     assert after["breaker"] == {"rating": "15 A", "poles": 1, "ground-fault": "none", "readily-accessible": True}
     beside = taken(data, VOLTAGE, LIGHTS, OWN)
-    assert beside["circuits"]["porch-lamp"] == after
-    assert beside["boxes"]["switch-box"]["devices"]["light-switch"]["circuit"] == "porch-lamp"
+    assert beside["circuits"]["porch-light-box-porch-lamp"] == after
+    assert beside["boxes"]["switch-box"]["devices"]["light-switch"]["circuit"] == "porch-light-box-porch-lamp"
 
 
 @pytest.mark.parametrize(
@@ -246,7 +252,9 @@ def test_of_two_hot_wires_one_becomes_the_neutral() -> None:
     after = taken(data, VOLTAGE, LIGHTS, ALL)["routes"]
     assert after["lighting"]["carries"]["lights"]["wires"] == one
     assert after["porch-lighting"] == data["routes"]["porch-lighting"]
-    assert taken(data, VOLTAGE, LIGHTS, OWN)["routes"]["lighting"]["carries"]["porch-lamp"] == {"wires": one}
+    assert taken(data, VOLTAGE, LIGHTS, OWN)["routes"]["lighting"]["carries"]["porch-light-box-porch-lamp"] == {
+        "wires": one
+    }
     assert settled(data, VOLTAGE, LIGHTS)[ALL] == []
     unnamed = merged(data, {"routes": {"lighting": {"carries": {"lights": {"wires": {"hot": None}}}}}})
     assert offered(unnamed, VOLTAGE, LIGHTS) == []

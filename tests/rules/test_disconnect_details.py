@@ -99,16 +99,13 @@ def test_an_emergency_disconnect_is_put_where_the_supply_goes_through_the_wall()
     )
     assert yard["legs"] == was["legs"][:-1]
     assert onward["legs"] == was["legs"][-1:]
-    assert (yard["to"], onward["from"], onward["to"]) == (
-        "emergency-disconnect",
-        "emergency-disconnect",
-        "workshop-panel",
-    )
+    assert (yard["to"], onward["to"]) == ("workshop-emergency-disconnect", "workshop-panel")
+    assert onward["from"] == yard["to"]
     assert (yard["seal-at-from"], onward["seal-at-to"]) == (True, True)
     assert "seal-at-to" not in yard
     assert "seal-at-from" not in onward
     assert [yard[key] for key in ("raceway", "carries")] == [onward[key] for key in ("raceway", "carries")]
-    assert after["boxes"]["emergency-disconnect"]["at"] == "workshop"
+    assert after["boxes"]["workshop-emergency-disconnect"]["at"] == "workshop"
 
 
 @pytest.mark.parametrize(
@@ -130,10 +127,10 @@ def test_the_wall_behind_an_overhead_span_is_one_too() -> None:
     """And a new box has a name of its own."""
     span = [{"overhead": "yard", "length": "50 ft"}, {"on": "outside wall"}, {"through": "wall"}, {"on": "inside wall"}]
     data = cottage({"routes": {"yard": {"legs": span}}})
-    data["boxes"]["emergency-disconnect"] = {"at": "house", "box": {}}
+    data["boxes"]["workshop-emergency-disconnect"] = {"at": "house", "box": {}}
     data["routes"]["yard-onward"] = data["routes"].pop("bench")
     after = taken(data, OUTSIDE, WORKSHOP, BY_THE_WALL)
-    assert after["routes"]["yard"]["to"] == "emergency-disconnect-2"
+    assert after["routes"]["yard"]["to"] == "workshop-emergency-disconnect-2"
     assert after["routes"]["yard"]["legs"] == span[:2]
     assert after["routes"]["yard-onward-2"]["legs"] == span[2:]
 

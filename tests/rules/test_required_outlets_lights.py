@@ -66,8 +66,8 @@ def test_without_a_box_outdoors_the_light_is_through_the_wall() -> None:
     data = workshop(NO_PORCH)
     assert settled(data, OUTSIDE, WORKSHOP) == {WALL: [], AT_YARD: []}
     after = taken(data, OUTSIDE, WORKSHOP, WALL)
-    assert after["routes"]["to-entrance-light"]["carries"] == {"lights": {"cable": "UF-B 14/2"}}
-    assert after["boxes"]["entrance-light"]["area"] == "outdoors"
+    assert after["routes"]["to-workshop-entrance-light"]["carries"] == {"lights": {"cable": "UF-B 14/2"}}
+    assert after["boxes"]["workshop-entrance-light"]["area"] == "outdoors"
     assert settled(studio(), OUTSIDE, STUDIO) == {STUDIO_WALL: []}
 
 
@@ -77,7 +77,7 @@ def test_where_wires_come_in_the_cable_is_of_their_size() -> None:
     words = "put a light onto the outside wall, by a cable from bench-box, with a switch in bench-box"
     assert words in offered(data, OUTSIDE, WORKSHOP)
     after = taken(data, OUTSIDE, WORKSHOP, words)
-    assert after["routes"]["to-entrance-light"]["carries"] == {"bench-outlets": {"cable": "UF-B 12/2"}}
+    assert after["routes"]["to-workshop-entrance-light"]["carries"] == {"bench-outlets": {"cable": "UF-B 12/2"}}
 
 
 @pytest.mark.parametrize("cable", ["UF-B 8/2", "SER 10-10-10-10 Al", None])
@@ -91,11 +91,11 @@ def test_no_cable_is_made_up(cable: str | None) -> None:
 def test_a_new_box_has_a_name_of_its_own() -> None:
     """Neither that of a box nor that of a panel."""
     data = workshop(NO_PORCH)
-    data["boxes"]["entrance-light"] = data["boxes"].pop("yard-box")
-    data["routes"]["porch"]["to"] = "entrance-light"
-    data["routes"]["to-entrance-light-2"] = data["routes"].pop("porch")
+    data["boxes"]["workshop-entrance-light"] = data["boxes"].pop("yard-box")
+    data["routes"]["porch"]["to"] = "workshop-entrance-light"
+    data["routes"]["to-workshop-entrance-light-2"] = data["routes"].pop("porch")
     after = taken(data, OUTSIDE, WORKSHOP, WALL)
-    assert after["routes"]["to-entrance-light-2-2"]["to"] == "entrance-light-2"
+    assert after["routes"]["to-workshop-entrance-light-2-2"]["to"] == "workshop-entrance-light-2"
 
 
 @pytest.mark.parametrize(
@@ -123,4 +123,4 @@ def test_a_light_is_rather_at_a_box_without_a_device() -> None:
 def test_the_switch_that_disconnects_a_building_is_not_taken_for_its_light() -> None:
     """A light that goes out only with everything else is none to find the way by."""
     after = taken(studio(), OUTSIDE, STUDIO, STUDIO_WALL)["boxes"]
-    assert after["entrance-light"]["devices"]["light"]["switched-by"] == "entry-box/light-switch"
+    assert after["studio-entrance-light"]["devices"]["light"]["switched-by"] == "entry-box/light-switch"

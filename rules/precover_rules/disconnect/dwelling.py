@@ -120,7 +120,7 @@ def _ways(structure: Structure, supply: Supply, look: Look) -> tuple[Proposal, .
     wall = _wall(route)
     if wall is None or len(route.carries) > 1:
         return ()
-    name = next(free_names(NEW, {**look.plan.boxes, **look.plan.panels}))
+    name = next(free_names(f"{structure.id}-{NEW}", {**look.plan.boxes, **look.plan.panels}))
     box = {
         "at": structure.id,
         "area": "outdoors",

@@ -84,7 +84,7 @@ def _through_the_wall(
         carried = look.trace.tree.arrival[circuit.id][box.id].carries[circuit.id]
         wire = carried.cable if carried.wires is None else carried.wires.hot
         if isinstance(wire, Cable | Conductor) and wire.material == "Cu" and wire.size.designation in CABLES:
-            name = next(free_names("entrance-light", {**look.plan.boxes, **look.plan.panels}))
+            name = next(free_names(f"{box.at}-entrance-light", {**look.plan.boxes, **look.plan.panels}))
             cable = {
                 "from": box.id,
                 "to": name,
