@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from precover.reviewing import Line
+from support.offered import taken
 from support.reviews import example, reviewed
 from support.trenches import after_each_proposal, line_at
 
@@ -125,6 +126,32 @@ def test_wide_elbows_are_offered_where_they_do(
     data = pulled(legs, wires)
     assert line_at(reviewed(data), PULL, YARD).answer.outcome.value == "not met"
     assert after_each_proposal(data, PULL, YARD) == ways
+
+
+def on_the_wall(length: int) -> dict[str, Any]:
+    """A straight stretch on a wall."""
+    return {"on": "outside wall", "length": f"{length} ft", "location": "wet"}
+
+
+@pytest.mark.parametrize(
+    ("legs", "ways"),
+    [
+        # 693 lb as one pull; 54 lb to the wall and 159 lb on from there, with 6 and 181 lb/ft on a bend.
+        ([feet(300), QUARTER, on_the_wall(10), QUARTER, feet(300), QUARTER, feet(300)], {"put a conduit body as a pull point between the bends"}),
+        ([feet(300), QUARTER, feet(10), QUARTER, feet(300), QUARTER, feet(300)], set()),  # no place for one
+        ([feet(300), QUARTER, on_the_wall(10), QUARTER, feet(1200), QUARTER, feet(1200)], set()),  # behind it as hard
+    ],
+)  # fmt: skip
+def test_a_pull_point_is_offered_where_either_pull_goes(legs: list[dict[str, Any]], ways: set[str]) -> None:
+    """On a wall between the bends."""
+    data = pulled(legs)
+    assert line_at(reviewed(data), PULL, YARD).answer.outcome.value == "not met"
+    found = {words for words in after_each_proposal(data, PULL, YARD) if "conduit body" in words}
+    assert found == ways
+    for words in ways:
+        after = reviewed(taken(data, PULL, YARD, words))
+        assert line_at(after, PULL, YARD).answer.outcome.value == "met"
+        assert line_at(after, PULL, "/routes/yard-onward").answer.outcome.value == "met"
 
 
 def test_every_bend_is_made_wide() -> None:

@@ -1,10 +1,10 @@
-"""The way out of too many bends: a conduit body in the middle, from which the wire is pulled on."""
+"""The way out of too many bends, and of too hard a pull: a conduit body in the middle, from which the wire is pulled on."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
-from precover.plan import Bend, BuriedLeg, OverheadLeg, Raceway, Route, SurfaceLeg
+from precover.plan import Bend, BuriedLeg, Leg, OverheadLeg, Raceway, Route, SurfaceLeg
 from precover.rulebook import Effort, Look, Proposal
 from precover_rules.cutting_a_route import cut
 from precover_rules.raceways import METALLIC, is_raceway
@@ -39,6 +39,12 @@ def pull_point(route: Route, look: Look) -> tuple[Proposal, ...]:
     }
     patch = cut(route, at + 1, body, box, onward)
     return (Proposal("put a conduit body as a pull point between the bends", Effort.PART, patch),)
+
+
+def parted(route: Route) -> tuple[tuple[Leg, ...], tuple[Leg, ...]] | None:
+    """The legs ahead of such a pull point and behind it; None where there is no place for one."""
+    middle = _middle(route)
+    return None if middle is None else (route.legs[: middle[0] + 1], route.legs[middle[0] + 1 :])
 
 
 def _middle(route: Route) -> tuple[int, SurfaceLeg] | None:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from fractions import Fraction
 from functools import lru_cache
 
 from precover.electrical.pulling import Bundle, Pull, Straight, Turn, backwards, most_tension, pull
 from precover.electrical.raceway_fill import jam_ratio, may_jam
 from precover.electrical.wire import circular_mils
-from precover.plan import Bend, Carried, Conductor, Raceway, RiseLeg, Route
+from precover.plan import Bend, Carried, Conductor, Leg, Raceway, RiseLeg, Route
 from precover.rulebook import (
     Answer,
     Effort,
@@ -26,6 +27,7 @@ from precover.units import ConductorSize, Length, plain
 from precover.units.trade_size import METRIC_DESIGNATORS
 from precover_rules.raceway.bends import radius_or_least
 from precover_rules.raceway.contents import DIMENSIONS, FAMILIES, UNPUBLISHED
+from precover_rules.raceway.pull_point import parted, pull_point
 from precover_rules.raceways import is_raceway, trade_size
 
 GOOD_PRACTICE = "Good practice; the wire maker's instructions for pulling"
@@ -92,7 +94,8 @@ def wires_that_jam(route: Route, look: Look) -> Answer:
 def tension_of_the_pull(route: Route, look: Look) -> Answer:
     """Pulling wires in does not strain them, nor press them too hard against a bend."""
     wires, large = _wires(route), _large(route, look)
-    stretches = _stretches(route, look.stated(route.raceway), look)
+    raceway = look.stated(route.raceway)
+    stretches = _stretches(route.legs, raceway, look)
     if not stretches:
         return does_not_apply("not every length is stated")
     weight = sum(_weight(wire, look) for wire in wires)
@@ -101,18 +104,25 @@ def tension_of_the_pull(route: Route, look: Look) -> Answer:
     wall = float(look.limit("sidewall pressure").value)
     friction = look.limit("friction of a dry pull")
     bundle = Bundle(weight, float(friction.value))
+
+    def goes(one: Pull) -> bool:
+        return one.end <= strength and max(one.pressure) <= wall
+
     done = _easier(bundle, stretches)
     look.because(f"{weight:.2f} lb/ft, dry friction {friction.text}, from the easier end", route.place)
     has = f"{done.end:.0f} lb, {max(done.pressure):.0f} lb/ft on a bend"
     needs = f"at most {strength:.0f} lb, {wall:.0f} lb/ft"
-    if done.end <= strength and max(done.pressure) <= wall:
+    if goes(done):
         return met("pull", has, needs)
     why = "use lubricant, bends of a larger radius, or a pull point between"
     sweep = look.limit("radius of the wide elbows on the market")
     feet = float(sweep.value.in_unit("ft"))
     wide = tuple(Turn(one.radians, feet) if isinstance(one, Turn) else one for one in stretches)
-    eased = _easier(bundle, wide)
-    ways = _sweeps(route, sweep.text) if eased.end <= strength and max(eased.pressure) <= wall else ()
+    halves = [_stretches(legs, raceway, look) for legs in parted(route) or ()]
+    ways = (
+        *(_sweeps(route, sweep.text) if goes(_easier(bundle, wide)) else ()),
+        *(pull_point(route, look) if halves and all(half and goes(_easier(bundle, half)) for half in halves) else ()),
+    )
     return not_met("pull", has, needs, why=why, amend=ways)
 
 
@@ -188,9 +198,9 @@ def _each(designation: str, area: float) -> float:
     return (metal * COPPER + max(0.0, area - metal) * COVERING) * POUNDS_PER_FOOT
 
 
-def _stretches(route: Route, raceway: Raceway, look: Look) -> tuple[Straight | Turn, ...] | None:
+def _stretches(legs: Sequence[Leg], raceway: Raceway, look: Look) -> tuple[Straight | Turn, ...] | None:
     found: list[Straight | Turn] = []
-    for leg in route.legs:
+    for leg in legs:
         if isinstance(leg, Bend):
             radius = float(radius_or_least(leg, raceway, look).in_unit("ft"))
             if radius <= 0:
