@@ -140,6 +140,36 @@ def test_nothing_goes_that_another_device_feeds_or_that_feeds_one() -> None:
     assert offered(feeding, PLUGGED, place) == []
 
 
+# Motors
+
+
+SAW = {"motor": "1 hp", "hardwired": True, "listed-for": "dry", "disconnect-in-sight": True}
+CARRIES = "/breaker-that-carries-the-motors"
+
+
+def test_the_largest_motor_leaves_a_circuit_that_is_too_small_for_all() -> None:
+    """16 A of 1 hp at 120 V, where 20 A have 9.8 A of 1/2 hp to carry as well."""
+    data = joinery(devices("bench-box", bench_outlet=None, fan=SAW | {"motor": "1/2 hp"}, saw=SAW))
+    words = "give saw a circuit like bench-outlets of its own"
+    assert offered(data, CARRIES, BENCH) == [words]
+    assert list(settled(data, CARRIES, BENCH)) == [words]
+
+
+@pytest.mark.parametrize(
+    ("more", "goes"),
+    [
+        ({"fan": SAW | {"motor": "1 1/2 hp"}}, ["give fan a circuit like bench-outlets of its own"]),  # 20 A, by itself
+        ({"fan": SAW | {"motor": "2 hp"}}, []),  # 24 A are too many by themselves
+        ({"fan": SAW, "other": SAW}, []),  # and 32 A what is left
+    ],
+)
+def test_a_motor_leaves_where_that_does(more: dict[str, Any], goes: list[str]) -> None:
+    """Beside 16 A on a circuit of 20 A."""
+    data = joinery(devices("bench-box", bench_outlet=None, saw=SAW, **more))
+    assert line_at(reviewed(data), CARRIES, BENCH).answer.outcome.value == "not met"
+    assert offered(data, CARRIES, BENCH) == goes
+
+
 # A load that is plugged in
 
 

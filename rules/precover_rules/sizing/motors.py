@@ -20,6 +20,7 @@ from precover.rulebook import (
     rule,
 )
 from precover.units import Current
+from precover_rules.another_circuit import on_another_circuit
 from precover_rules.loads.drawn import Part, device_load, voltage_and_hots
 from precover_rules.loads.motors import full_load
 from precover_rules.sizing.carrying import too_weak
@@ -86,11 +87,12 @@ def breaker_that_carries_the_motors(circuit: Circuit, look: Look) -> Answer:
     if running <= rating:
         return met("breaker", rating, f"at least {running} for what runs on it", at=at)
     larger = next_rating(_with_its_start(circuit, motors, look), ratings(look))
-    ways: tuple[Proposal, ...] = ()
+    ways: list[Proposal] = []
     if larger is not None and only_motor(circuit, look) is not None:
         words = f"use a {larger} breaker for {circuit.id}"
-        ways = (Proposal.state(words, Effort.PART, (circuit.breaker, "rating", larger.text)),)
-    return not_met("breaker", rating, needs, at=at, amend=ways)
+        ways.append(Proposal.state(words, Effort.PART, (circuit.breaker, "rating", larger.text)))
+    ways += _apart(circuit, motors, running, rating, look)
+    return not_met("breaker", rating, needs, at=at, amend=tuple(ways))
 
 
 @inspection(looks_at=Motor, stage=Stage.FINAL, rows=("motor-ocpd-max",))
@@ -105,6 +107,18 @@ def _motors(circuit: Circuit, look: Look) -> list[Motor]:
     if circuit.kind != "branch circuit":
         return []
     return [outlet for outlet in outlets_on(circuit, look) if isinstance(outlet, Motor)]
+
+
+def _apart(
+    circuit: Circuit, motors: list[Motor], running: Current, rating: Current, look: Look
+) -> tuple[Proposal, ...]:
+    """The largest motor on another circuit, where that leaves no more than the breaker carries, and it is no more by itself."""
+    volts, _ = voltage_and_hots(circuit, look)
+    motor = max(motors, key=lambda one: full_load(one, volts, look).amount)
+    alone = full_load(motor, volts, look)
+    return (
+        on_another_circuit([motor], look) if alone <= rating and running.amount - alone.amount <= rating.amount else ()
+    )
 
 
 def _with_its_start(circuit: Circuit, motors: list[Motor], look: Look) -> Current:
