@@ -50,10 +50,11 @@ def test_a_fault_loop_is_shortened_by_larger_wire(length: str, ways: list[str]) 
 
 
 def test_larger_wire_of_a_branch_circuit_makes_up_for_its_feeder() -> None:
-    """Of what the loop may have, the feeder's part is taken first; its own way out is another, and its wires then
-    want raceways of 1-1/2 in, and a box of eight times that."""
+    """Of what the loop may have, the feeder's part is taken first; larger wire of the feeder is a way out too. Its own way
+    out is another, whose wires want raceways of 1-1/2 in, and a box of eight times that."""
     far = {"routes": {"yard": {"legs": [{"buried": "lawn", "cover": "24 in", "length": "900 ft"}]}}}
     of = reviewed(example("joinery-workshop", far))
+    feeder = "run workshop-feeder in 4 AWG, all the way, and a box 10 in long for pull-box"
     ways = {
         place: [way.words for way in line_of(of, "/fault-trips-at-once", f"/circuits/{place}").answer.proposals]
         for place in ("workshop-feeder", "lights", "planer")
@@ -63,6 +64,16 @@ def test_larger_wire_of_a_branch_circuit_makes_up_for_its_feeder() -> None:
             "run workshop-feeder in 1/0 AWG, all the way, and EMT 1-1/2 in on garage-run, and PVC-80 1-1/2 in on yard, "
             "and a box 12 in long for pull-box"
         ],
-        "lights": ["run lights in 6 AWG, all the way"],
-        "planer": [],
+        "lights": ["run lights in 6 AWG, all the way", feeder],
+        "planer": [feeder],
     }
+
+
+def test_nothing_is_asked_of_a_feeder_for_the_sake_of_a_way_out() -> None:
+    """Its rating, which larger wire of it would need, is not stated."""
+    far = {"routes": {"yard": {"legs": [{"buried": "lawn", "cover": "24 in", "length": "900 ft"}]}}}
+    data = example("joinery-workshop", far | {"circuits": {"workshop-feeder": {"breaker": {"rating": None}}}})
+    answer = line_of(reviewed(data), "/fault-trips-at-once", "/circuits/planer").answer
+    assert (answer.outcome, answer.asks, answer.proposals) == (Outcome.NOT_MET, None, ())
+    answer = line_of(reviewed(data), "/fault-trips-at-once", "/circuits/lights").answer
+    assert [way.words for way in answer.proposals] == ["run lights in 6 AWG, all the way"]

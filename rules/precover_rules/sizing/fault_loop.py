@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from precover.electrical.grounding import fault_current
 from precover.plan import Circuit
-from precover.rulebook import Answer, Cell, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
+from precover.rulebook import Answer, Cell, Look, Missing, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import ConductorSize, Current
 from precover_rules.circuit_conductors import ground_wire
 from precover_rules.conditions import low_voltage
@@ -47,28 +47,48 @@ def fault_trips_at_once(circuit: Circuit, look: Look) -> Answer:
     if amps >= most.amount:
         return met("fault current", has, needs)
     why = "A larger hot and grounding wire, or a smaller breaker, clears a fault sooner."
-    return not_met("fault current", has, needs, why=why, amend=_larger(circuit, float(volts / most.amount), look))
+    return not_met(
+        "fault current", has, needs, why=why, amend=tuple(_larger(circuit, float(volts / most.amount), look))
+    )
 
 
 def _larger(circuit: Circuit, ohms: float, look: Look) -> tuple[Proposal, ...]:
-    """The smallest wire for the whole way of a circuit with which its loop has no more than so many ohms; the derivation is
-    not about it."""
-    parts = [part for part in laid_on(circuit, look) if isinstance(part, Laid)]
+    """For the circuit, and for each feeder ahead of it: the smallest wire for the whole way of that one with which the loop
+    has no more than so many ohms; the derivation is not about it."""
     noted = len(look.cells), len(look.steps)
-    size = next((size for size in MADE if (loop := _loop(circuit, look, size)) is not None and loop <= ohms), None)
-    del look.cells[noted[0] :], look.steps[noted[1] :]
-    smaller = [(part.route, part.carried) for part in parts if size is not None and part.size < size]
-    return () if size is None or not smaller else all_the_way(circuit, size, smaller, look)
-
-
-def _loop(circuit: Circuit, look: Look, least: ConductorSize | None = None) -> float | None:
-    """Resistance of hot and grounding wire, from the service to the farthest point of a circuit, in ohms; None where the
-    plan does not tell. The source, and what joints add, are left out: more current than this cannot flow. With `least` the
-    circuit itself has wire of that size where it has smaller, and the ground that goes with it."""
+    ways = [*_larger_in(circuit, circuit, ohms, look)]
     ahead = look.trace.tree.ahead_of(circuit, look.plan)
-    upstream = 0.0 if ahead is None else _loop(ahead, look)
+    while ahead is not None:
+        try:
+            ways += _larger_in(ahead, circuit, ohms, look)
+        except Missing:
+            break  # nothing is asked about a feeder for the sake of what is offered
+        ahead = look.trace.tree.ahead_of(ahead, look.plan)
+    del look.cells[noted[0] :], look.steps[noted[1] :]
+    return tuple(ways)
+
+
+def _larger_in(part_of: Circuit, circuit: Circuit, ohms: float, look: Look) -> tuple[Proposal, ...]:
+    """Larger wire in one circuit of the loop of another."""
+    parts = [part for part in laid_on(part_of, look) if isinstance(part, Laid)]
+    size = next((size for size in MADE if _is_within(ohms, _loop(circuit, look, (part_of, size)))), None)
+    smaller = [(part.route, part.carried) for part in parts if size is not None and part.size < size]
+    return () if size is None or not smaller else all_the_way(part_of, size, smaller, look)
+
+
+def _is_within(ohms: float, loop: float | None) -> bool:
+    return loop is not None and loop <= ohms
+
+
+def _loop(circuit: Circuit, look: Look, grown: tuple[Circuit, ConductorSize] | None = None) -> float | None:
+    """Resistance of hot and grounding wire, from the service to the farthest point of a circuit, in ohms; None where the
+    plan does not tell. The source, and what joints add, are left out: more current than this cannot flow. With `grown` that
+    circuit has wire of the size where it has smaller, and the ground that goes with it."""
+    ahead = look.trace.tree.ahead_of(circuit, look.plan)
+    upstream = 0.0 if ahead is None else _loop(ahead, look, grown)
     if upstream is None:
         return None
+    least = grown[1] if grown is not None and grown[0] is circuit else None
     along: dict[str, float] = {}
     for part in laid_on(circuit, look):
         if isinstance(part, Answer) or (ohms := _of_route(part, look, least)) is None:
