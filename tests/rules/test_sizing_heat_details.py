@@ -126,3 +126,13 @@ def test_sun_on_a_wall_adds_nothing(on: str) -> None:
     run = {"legs": [{"on": on, "length": "30 ft", "location": "wet", "sunlight": True}]}
     data = merged(planer("10 AWG Cu THWN-2", high="95 °F"), {"routes": {"planer-run": run}})
     assert "surroundings of up to 95 °F: × 0.96" in [words for words, _ in line(reviewed(data), PLANER).steps]
+
+
+def test_larger_wire_is_larger_where_only_the_whole_way_is_too_warm() -> None:
+    """UF has 18.2 A in 92 °F. In the yard alone what is warm is short; with the ceiling it is not, and 12 AWG is no way out
+    of 12 AWG."""
+    patch = {"routes": {"ceiling": {"carries": {"studio": {"cable": "UF-B 12/2"}}}}}
+    found = line(reviewed_example("pottery-studio", patch), STUDIO)
+    assert found.answer.outcome.value == "not met"
+    words = [way.words for way in found.answer.proposals]
+    assert words == ["use a 15 A breaker for studio", "use 10 AWG Cu on yard, and PVC-80 1 in on yard"]

@@ -64,22 +64,26 @@ def verdict(laid: Laid, test: Test, look: Look) -> Verdict:
     return verdicts([laid], test, look)[0]
 
 
-def least_size(laid: Laid, test: Callable[[Laid, Current], bool], look: Look) -> ConductorSize | None:
+def least_size(
+    laid: Laid, test: Callable[[Laid, Current], bool], look: Look, *, larger: bool = False
+) -> ConductorSize | None:
     """The smallest size of the same kind of conductors that would do there, by what the plan states; None where none
-    does. Nothing of the search goes into the derivation."""
+    does. With `larger` it is larger than theirs, which may do where they are looked at alone, and not along the whole way.
+    Nothing of the search goes into the derivation."""
     if len(look.supposed) > 1:
         return None  # a try among many: nobody will see the way out
     noted = len(look.cells), len(look.steps)
     least, most = smallest_made(laid.metal, look).rank, LARGEST_IN_TABLE.rank
+    least = max(least, laid.size.rank + 1) if larger else least
     made = (ConductorSize.parse(designation) for designation in SCALE[least : most + 1])
     found = smallest(made, lambda size: _would_do(laid._replace(size=size), test, look))
     _forget(look, noted)
     return found
 
 
-def least_for(laid: Laid, wanted: Current, look: Look) -> ConductorSize | None:
-    """The smallest size whose ampacity there is not below a current; None where none is."""
-    return least_size(laid, lambda _, amps: amps >= wanted, look)
+def least_for(laid: Laid, wanted: Current, look: Look, *, larger: bool = False) -> ConductorSize | None:
+    """The smallest size whose ampacity there is not below a current, with `larger` above theirs; None where none is."""
+    return least_size(laid, lambda _, amps: amps >= wanted, look, larger=larger)
 
 
 def smaller_that_does(laid: Laid, test: Callable[[Laid, Current], bool], look: Look) -> ConductorSize:

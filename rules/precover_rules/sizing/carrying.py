@@ -21,7 +21,7 @@ def too_weak(circuit: Circuit, wanted: Current, what: str, look: Look, *, correc
         return next((part for part in parts if isinstance(part, Answer)), None)
     part, amps = min(weak, key=lambda pair: pair[1])
     only_steps_of(part, look)
-    grown = [(other, size) for other, _ in weak if (size := least_for(other, wanted, look)) is not None]
+    grown = [(other, size) for other, _ in weak if (size := least_for(other, wanted, look, larger=True)) is not None]
     ways = rewired([other for other, _ in grown], [size for _, size in grown], look) if len(grown) == len(weak) else ()
     needs = f"at least {wanted} on {part.route.id} for {what}"
     return not_met("ampacity", amps, needs, at=part.place, amend=ways)

@@ -166,7 +166,7 @@ def _ways(
     def does(laid: Laid, amps: Current) -> bool:
         return not is_capped(laid, rating, look) and protects(rating, amps, circuit, look)
 
-    sizes = [least_size(part, does, look) for part in wrong]
+    sizes = [least_size(part, does, look, larger=True) for part in wrong]
     known = [size for size in sizes if size is not None]
     if len(known) == len(wrong):
         ways.extend(rewired(wrong, known, look))
