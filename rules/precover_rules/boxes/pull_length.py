@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
 from precover.electrical.raceway_fill import pull_box_length
 from precover.plan import Box, Cable, Carried, Conductor, Raceway, Route, Unstated
+from precover.record import Record
 from precover.rulebook import Look
 from precover.units import ConductorSize, Length
 
 LARGE = "conductors sized by box length"
 
 
-class Lengths(NamedTuple):
+class Lengths(Record):
     """The least length of a box: for a straight pull, and for one at an angle at the least and at the most.
 
     Which raceways share a wall a plan does not say: at an angle none of the others adds to the largest's wall at the least,
