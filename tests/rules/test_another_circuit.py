@@ -301,9 +301,28 @@ def test_a_light_does_not_leave_a_disconnect() -> None:
     data = joinery(COTTAGE, AT_240, HEAT, devices("switch-box", light_switch={"role": "disconnect"}))
     assert line_at(reviewed(data), VOLTAGE, LIGHTS).answer.outcome.value == "not met"
     assert offered(data, VOLTAGE, LIGHTS) == []
+    cut_off = {"disconnect": "30 A", "type": "general-use switch", "opens": "all hots"}
+    data["boxes"]["switch-box"]["devices"]["light-switch"] = cut_off
+    assert offered(data, VOLTAGE, LIGHTS) == []
 
 
-def spare(voltage: str) -> dict[str, Any]:
+def test_a_circuit_that_comes_to_the_light_comes_to_its_switch_too() -> None:
+    """Or the light is not put on it."""
+    data = joinery(COTTAGE, AT_240, HEAT, spare("120 V"))
+    assert "put porch-lamp on spare" in offered(
+        merged(data, devices("porch-light-box", heat={"circuit": "lights"})), VOLTAGE, LIGHTS
+    )
+    del data["routes"]["lighting"]["carries"]["spare"], data["routes"]["porch-lighting"]["carries"]["spare"]
+    straight = {"from": "workshop-panel", "to": "porch-light-box", "legs": [{"on": "inside wall"}],
+                "carries": {"spare": {"cable": "NM-B 12/2"}}}  # fmt: skip
+    data = merged(data, {"routes": {"straight": straight}})
+    data = merged(data, devices("porch-light-box", heat={"circuit": "spare"}))
+    assert offered(data, VOLTAGE, LIGHTS) == [ALL, OWN]
+    after = taken(data, VOLTAGE, LIGHTS, OWN)["boxes"]["porch-light-box"]["devices"]
+    assert after["heat"]["circuit"] == "spare"
+
+
+def spare(voltage: str | None) -> dict[str, Any]:
     """One circuit more in the boxes of the lights."""
     circuit = {"kind": "branch circuit", "from": "workshop-panel", "voltage": voltage, "breaker": {"rating": "20 A"}}
     carried = {"carries": {"spare": {"cable": "NM-B 12/3"}}}
@@ -319,7 +338,8 @@ def spare(voltage: str) -> dict[str, Any]:
 def test_a_light_goes_to_a_circuit_of_120_volts_in_its_box() -> None:
     """Not to one of two voltages; and not without a light of another building that has the same switch."""
     assert offered(joinery(COTTAGE, AT_240, spare("120 V")), VOLTAGE, LIGHTS) == [ALL, "put porch-lamp on spare", OWN]
-    assert offered(joinery(COTTAGE, AT_240, spare("120/240 V")), VOLTAGE, LIGHTS) == [ALL, OWN]
+    for other in (spare("120/240 V"), spare(None), merged(spare("120 V"), {"circuits": {"spare": {"kind": "feeder"}}})):
+        assert offered(joinery(COTTAGE, AT_240, other), VOLTAGE, LIGHTS) == [ALL, OWN]
     shed = {
         "structures": {"shed": {"use": "accessory"}},
         "boxes": {"shed-box": {"at": "shed", "devices": {"lamp": {"luminaire": "9 W"}}}},
@@ -346,6 +366,9 @@ def test_all_lights_of_a_switch_leave_together() -> None:
     )
     words = "give porch-lamp and second a 120 V circuit of their own"
     assert list(settled(data, VOLTAGE, LIGHTS)) == [words]
+    (way,) = line_at(reviewed(data), VOLTAGE, LIGHTS).answer.proposals
+    paths = [edit["path"] for edit in way.patch]
+    assert len(paths) == len(set(paths))
     elsewhere = merged(data, devices("bench-box", it={"switch": "20 A", "role": "lighting"}))
     moved = merged(elsewhere, devices("porch-light-box", **{name: {"switched-by": "bench-box/it"} for name in ("porch_lamp", "second")}))  # fmt: skip
     after = taken(moved, VOLTAGE, LIGHTS, words)

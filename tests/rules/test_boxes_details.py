@@ -185,6 +185,13 @@ def test_larger_wire_comes_with_a_box_that_it_can_be_pulled_through(patch: dict[
     assert words == [f"run workshop-feeder in 2 AWG, all the way{told}"]
 
 
+def test_4_awg_is_large() -> None:
+    """The feeder of a larger breaker."""
+    data = example("joinery-workshop", {"circuits": {"planer": {"load": "62 A"}}})
+    (way,) = line_at(reviewed(data), "/breaker-carries-the-load", "/circuits/workshop-feeder").answer.proposals
+    assert way.words.endswith("a 70 A breaker, with conductors and a panel to match, and a box 10 in long for pull-box")
+
+
 def test_the_box_that_comes_with_larger_wire_is_stated() -> None:
     """After it nothing is asked of the box, whatever the pull is."""
     data = example("joinery-workshop", {"routes": {"yard": FAR}, "circuits": {"workshop-feeder": {"load": "40 A"}}})

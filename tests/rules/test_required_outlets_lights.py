@@ -66,7 +66,9 @@ def test_without_a_box_outdoors_the_light_is_through_the_wall() -> None:
     data = workshop(NO_PORCH)
     assert settled(data, OUTSIDE, WORKSHOP) == {WALL: [], AT_YARD: []}
     after = taken(data, OUTSIDE, WORKSHOP, WALL)
-    assert after["routes"]["to-workshop-entrance-light"]["carries"] == {"lights": {"cable": "UF-B 14/2"}}
+    route = after["routes"]["to-workshop-entrance-light"]
+    assert route["carries"] == {"lights": {"cable": "UF-B 14/2"}}
+    assert route["legs"] == [{"through": "wall", "length": "8 in", "sealed": True}]
     assert after["boxes"]["workshop-entrance-light"]["area"] == "outdoors"
     assert settled(studio(), OUTSIDE, STUDIO) == {STUDIO_WALL: []}
 
@@ -104,7 +106,8 @@ def test_a_new_box_has_a_name_of_its_own() -> None:
         ({"circuits": {"studio": {"voltage": "240 V"}}}, OUTSIDE),
         ({"circuits": {"studio": {"voltage": None}}}, OUTSIDE),
         ({"boxes": {"entry-box": {"location": "damp"}, "ceiling-box": {"location": "damp"}}}, OUTSIDE),
-        ({"boxes": {"entry-box": {"area": None}, "ceiling-box": {"area": None}}}, OUTSIDE),
+        ({"boxes": {"entry-box": {"area": None}, "ceiling-box": {"location": "damp"}}}, OUTSIDE),
+        ({"boxes": {"entry-box": {"area": "outdoors"}, "ceiling-box": {"location": "damp"}}}, OUTSIDE),
     ],
 )
 def test_where_no_light_is_offered(patch: dict[str, Any], rule: str) -> None:
