@@ -5,18 +5,16 @@ has passed on the way to its box, by the circuit's breaker, or by what the circu
 a transformer is not protected by anything on the primary side.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Sequence
 
 from precover.plan import Breaker, Device, GroundFaultDevice, Receptacle
 from precover.rulebook import Look, Missing
 from precover.tracing import Protector
 from precover_rules.circuit_conductors import hots
 from precover_rules.circuits import circuit_with
+from precover_rules.loads.known import known
 
 CLASS_A = "class A"
-
-_Condition = Callable[[], bool]
-"""One thing that must hold for a protector to count; raises Missing where the plan does not say."""
 
 
 def class_a_among(protectors: Sequence[Protector], look: Look, device: Device | None = None) -> Protector | None:
@@ -28,13 +26,13 @@ def class_a_among(protectors: Sequence[Protector], look: Look, device: Device | 
     """
     unsure: list[Protector] = []
     for protector in protectors:
-        counts = _told_of_all(_conditions(protector, look, device))
+        counts = _counts(protector, look, device)
         if counts:
             return protector
         if counts is None:
             unsure.append(protector)
     for protector in unsure:
-        if all(condition() for condition in _conditions(protector, look, device)):
+        if _asked(protector, look, device):
             return protector
     return None
 
@@ -55,7 +53,7 @@ def class_a_as_stated(protector: Protector) -> bool:
 
 def protects_as_stated(protector: Protector, device: Device, look: Look) -> bool:
     """The plan says all that it takes for one of `protectors_of(device)` to protect it."""
-    return all(_told(condition) for condition in _conditions(protector, look, device))
+    return _counts(protector, look, device) is True
 
 
 def feeds_one_hot_of_two(protector: Protector, look: Look) -> bool:
@@ -81,39 +79,51 @@ def device_named(device: Device, look: Look) -> str:
     return f"{device.id} in {look.trace.box_of(device).id}"
 
 
-def _conditions(protector: Protector, look: Look, device: Device | None) -> Iterator[_Condition]:
+def _counts(protector: Protector, look: Look, device: Device | None) -> bool | None:
+    """Whether a protector gives class A protection to what lies behind it; None where the plan leaves that open."""
     if isinstance(protector, Breaker):
-        yield lambda: look.stated(protector.ground_fault) == CLASS_A
-    elif isinstance(protector, GroundFaultDevice):
-        yield lambda: look.stated(protector.trip) == CLASS_A
-    else:
-        yield lambda: look.stated(protector.ground_fault)
-        if not _at_hand(protector, device, look):
-            yield lambda: look.stated(protector.protects_downstream)
-            # A receptacle's load side carries one hot and its neutral on, never a shared neutral.
-            yield lambda: hots(look.trace.circuit_of(protector), look) == 1
+        return _is_class_a(known(protector.ground_fault, look))
+    if isinstance(protector, GroundFaultDevice):
+        return _is_class_a(known(protector.trip, look))
+    own = known(protector.ground_fault, look)
+    if own is False or _at_hand(protector, device, look):
+        return own
+    onward = known(protector.protects_downstream, look)
+    if onward is False:
+        return False
+    passes = _one_hot_as_told(protector, look)
+    return passes if passes is False or (own and onward) else None
+
+
+def _asked(protector: Protector, look: Look, device: Device | None) -> bool:
+    """The same, asking for what the plan leaves open."""
+    if isinstance(protector, Breaker):
+        return look.stated(protector.ground_fault) == CLASS_A
+    if isinstance(protector, GroundFaultDevice):
+        return look.stated(protector.trip) == CLASS_A
+    if not look.stated(protector.ground_fault):
+        return False
+    return _at_hand(protector, device, look) or (
+        look.stated(protector.protects_downstream) and _has_one_hot(protector, look)
+    )
+
+
+def _is_class_a(level: str | None) -> bool | None:
+    return None if level is None else level == CLASS_A
+
+
+def _has_one_hot(receptacle: Receptacle, look: Look) -> bool:
+    """Its load side carries one hot and its neutral on, never a shared neutral."""
+    return hots(look.trace.circuit_of(receptacle), look) == 1
+
+
+def _one_hot_as_told(receptacle: Receptacle, look: Look) -> bool | None:
+    try:
+        return _has_one_hot(receptacle, look)
+    except Missing:
+        return None
 
 
 def _at_hand(protector: Receptacle, device: Device | None, look: Look) -> bool:
     """It is the device itself, or feeds it from its load side: no other of its box is among its protectors."""
     return device is not None and look.trace.box_of(device) is look.trace.box_of(protector)
-
-
-def _told_of_all(conditions: Iterator[_Condition]) -> bool | None:
-    """False where one of the conditions does not hold, else None where the plan leaves one of them open."""
-    all_told: bool | None = True
-    for condition in conditions:
-        told = _told(condition)
-        if told is False:
-            return False
-        if told is None:
-            all_told = None
-    return all_told
-
-
-def _told(condition: _Condition) -> bool | None:
-    """What the plan says of a condition; None where it leaves that open."""
-    try:
-        return condition()
-    except Missing:
-        return None

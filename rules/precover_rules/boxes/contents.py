@@ -12,12 +12,14 @@ STRAPS = (Receptacle, Switch, GroundFaultDevice)
 
 
 class Entering(NamedTuple):
-    """One circuit's conductors where a route enters a box: the sizes of all but the equipment grounds, and of these."""
+    """One circuit's conductors where a route enters a box: the sizes of all but the equipment grounds, the largest of them,
+    and the sizes of the grounds, which are all alike."""
 
     circuit: str
     route: Route
     carried: Carried
     conductors: tuple[ConductorSize, ...]
+    largest: ConductorSize
     grounds: tuple[ConductorSize, ...]
 
 
@@ -31,14 +33,17 @@ def entering(box: Box, look: Look) -> list[Entering]:
     ]
 
 
-def _sizes(carried: Carried, look: Look) -> tuple[tuple[ConductorSize, ...], tuple[ConductorSize, ...]]:
+def _sizes(carried: Carried, look: Look) -> tuple[tuple[ConductorSize, ...], ConductorSize, tuple[ConductorSize, ...]]:
     wires = carried.wires
     if wires is None:
         cable = look.stated(carried.cable)
-        return cable.insulated, () if cable.ground is None else (cable.ground,)
+        return cable.insulated, cable.size, () if cable.ground is None else (cable.ground,)
     hot, neutral, ground = look.stated(wires.hot), wires.neutral, wires.ground
-    sizes = (hot.size,) * hot.count + (() if neutral is None else (neutral.size,) * neutral.count)
-    return sizes, () if ground is None else (ground.size,) * ground.count
+    grounds = () if ground is None else (ground.size,) * ground.count
+    hots = (hot.size,) * hot.count
+    if neutral is None:
+        return hots, hot.size, grounds
+    return hots + (neutral.size,) * neutral.count, max(hot.size, neutral.size), grounds
 
 
 def passing(ins: list[Entering], box: Box, look: Look) -> Iterator[Entering]:

@@ -66,7 +66,7 @@ def room_in_a_box(box: Box, look: Look) -> Answer:
     if not ins:
         return does_not_apply("nothing comes in")
     large = look.limit("conductors sized by box length").value.rank
-    if any(size.rank >= large for one in ins for size in one.conductors):
+    if any(one.largest.rank >= large for one in ins):
         return does_not_apply("4 AWG or larger: it goes by its length")
     through = list(passing(ins, box, look))
     if kind == "conduit body" and len(ins) == 2 * len(through) and not look.stated(box.spliced):
@@ -146,9 +146,9 @@ def _contents(box: Box, ins: list[Entering], through: list[Entering], look: Look
                 if name not in cells:
                     cells[name] = look.cell(ALLOWANCE, name)
                 counted.append(cells[name])
-        if one.conductors:
-            most = max(one.conductors)
-            largest[one.circuit] = max(most, largest.get(one.circuit, most))
+        other = largest.get(one.circuit)
+        if other is None or one.largest > other:
+            largest[one.circuit] = one.largest
     yokes: list[tuple[Cell, int]] = []
     for device in straps(box):
         size_on = largest.get(look.trace.circuit_of(device).id)

@@ -36,7 +36,7 @@ def _without_raceway(box: Box, look: Look) -> str:
 def _nothing_large(box: Box, look: Look) -> str:
     large = look.limit(LARGE).value
     for one in entering(box, look):
-        if any(size >= large for size in one.conductors):
+        if one.largest >= large:
             return "" if any(_sizes(box, look)) else NOTHING_LARGE
     return NOTHING_LARGE
 
@@ -44,7 +44,7 @@ def _nothing_large(box: Box, look: Look) -> str:
 def _sizes(box: Box, look: Look) -> list[Fraction]:
     """The trade sizes of the raceways with large wires in them, the largest first; 0 for a cable."""
     large = look.limit(LARGE).value
-    ins = [one for one in entering(box, look) if any(size >= large for size in one.conductors)]
+    ins = [one for one in entering(box, look) if one.largest >= large]
     return sorted({one.route.id: _size(one, look) for one in ins}.values(), reverse=True)
 
 
