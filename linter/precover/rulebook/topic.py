@@ -62,14 +62,15 @@ def topics_below(package: ModuleType) -> Iterator[Topic]:
         yield _topic(importlib.import_module(f"{package.__name__}.{dotted}"), root / f"{inside}.md", dotted)
 
 
-def _documented(root: str) -> Iterator[str]:
-    """The paths of the modules that have a document beside them, from the root and without their ending."""
-    for folder, folders, files in os.walk(root):
-        folders[:] = (name for name in folders if name != "__pycache__")
-        inside = folder[len(root) + 1 :].replace(os.sep, "/")
-        for name in files:
-            if name.endswith(".md") and f"{name[:-3]}.py" in files:
-                yield f"{inside}/{name[:-3]}" if inside else name[:-3]
+def _documented(folder: str, inside: str = "") -> Iterator[str]:
+    """The paths of the modules that have a document beside them, from the folder and without their ending."""
+    with os.scandir(folder) as entries:
+        here = {entry.name: entry.is_dir() for entry in entries}
+    for name, is_folder in here.items():
+        if name.endswith(".md") and f"{name[:-3]}.py" in here:
+            yield f"{inside}{name[:-3]}"
+        elif is_folder and name != "__pycache__":
+            yield from _documented(f"{folder}/{name}", f"{inside}{name}/")
 
 
 def _topic(module: ModuleType, document: Path, dotted: str) -> Topic:
