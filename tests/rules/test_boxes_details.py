@@ -98,6 +98,9 @@ def test_the_derivation_of_a_length(size: str, written: str) -> None:
     assert pulled((size, "1/2"), "1 in").steps == ((words, PULL),)
 
 
+SWITCH = {"isolator": {"disconnect": "60 A", "opens": "all hots"}}
+
+
 @pytest.mark.parametrize(
     ("wire", "patch", "why"),
     [
@@ -113,10 +116,11 @@ def test_the_derivation_of_a_length(size: str, written: str) -> None:
             {"routes": {"garage-run": {"raceway": "plumbing pipe 2 in"}, "yard": {"raceway": "none"}}},
             "no wires in raceway, or a conduit body",
         ),
+        ("4", {"boxes": {"pull-box": {"devices": SWITCH}}}, "the enclosure of a switch, with wiring space of its own"),
     ],
 )
 def test_boxes_that_do_not_go_by_length(wire: str, patch: dict[str, Any], why: str) -> None:
-    """Small wires, cable, and conduit bodies."""
+    """Small wires, cable, conduit bodies, and the enclosure of a switch."""
     wires = {"hot": f"2 × {wire} AWG Cu THWN-2", "neutral": f"{wire} AWG Cu THWN-2"}
     feeder = {"carries": {"workshop-feeder": {"wires": wires}}}
     data = example("joinery-workshop", {"routes": {"garage-run": feeder, "yard": feeder}})
@@ -161,6 +165,7 @@ FAR = {"legs": [{"buried": "lawn", "cover": "24 in", "length": "400 ft"}]}
         ({"routes": {"garage-run": {"raceway": "EMT 2 in"}}}, ", and a box 16 in long for pull-box"),
         ({"boxes": {"pull-box": {"box": {"length": "4 in"}}}}, ""),  # stated, and a finding of its own if it is too short
         ({"boxes": {"pull-box": {"box": {"kind": "conduit body"}}}}, ""),
+        ({"boxes": {"pull-box": {"devices": SWITCH}}}, ""),
         ({"routes": {"garage-run": {"raceway": None}, "yard": {"raceway": "none"}}}, ""),
         # Large wire in raceway was there before, so that the length is asked for anyhow; small wire, or cable, was not.
         ({"routes": {"more": {"carries": {"more": {"wires": {"hot": "4 AWG Cu THWN-2"}}}}}}, ""),

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from precover.plan import Box, Carried, Device, GroundFaultDevice, Raceway, Receptacle, Route, Switch
+from precover.plan import Box, Carried, Device, DisconnectSwitch, GroundFaultDevice, Raceway, Receptacle, Route, Switch
 from precover.rulebook import Look, once
 from precover.units import ConductorSize
 
@@ -68,6 +68,11 @@ def cable_enters(ins: list[Entering]) -> bool:
 
 def _in_raceway(route: Route) -> bool:
     return isinstance(route.raceway, Raceway) and not route.raceway.absent
+
+
+def encloses_a_switch(box: Box) -> bool:
+    """It is the enclosure of a disconnect, which is made with the space for its wires (common practice)."""
+    return any(isinstance(device, DisconnectSwitch) for device in box.devices.values())
 
 
 def straps(box: Box) -> list[Device]:

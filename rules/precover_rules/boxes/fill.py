@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 from precover.electrical.box_fill import GroundsRule, Yoke, box_fill
 from precover.electrical.working import Worked
-from precover.plan import Box, Device, DisconnectSwitch, Receptacle, Unstated
+from precover.plan import Box, Device, Receptacle, Unstated
 from precover.rulebook import (
     Answer,
     Cell,
@@ -24,7 +24,7 @@ from precover.rulebook import (
     rule,
 )
 from precover.units import ConductorSize, Volume
-from precover_rules.boxes.contents import Entering, cable_enters, entering, passing, straps
+from precover_rules.boxes.contents import Entering, cable_enters, encloses_a_switch, entering, passing, straps
 
 ALLOWANCE, VOLUME = "box-allowance", "box-volume"
 ONE_GANG = "receptacle on a strap of one gang"
@@ -60,7 +60,7 @@ def _no_standard_volume(box: Box, _look: Look) -> str:
 def room_in_a_box(box: Box, look: Look) -> Answer:
     """A box has the volume that its conductors, devices, clamps and fittings need together."""
     kind = box.box.kind
-    if kind in ("handhole", "pedestal") or any(isinstance(device, DisconnectSwitch) for device in box.devices.values()):
+    if kind in ("handhole", "pedestal") or encloses_a_switch(box):
         return does_not_apply("an enclosure with wiring space of its own kind")
     ins = entering(box, look)
     if not ins:

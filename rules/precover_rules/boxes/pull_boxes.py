@@ -17,7 +17,7 @@ from precover.rulebook import (
     not_met,
     rule,
 )
-from precover_rules.boxes.contents import Entering, entering
+from precover_rules.boxes.contents import Entering, encloses_a_switch, entering
 from precover_rules.boxes.pull_length import LARGE, lengths
 from precover_rules.raceways import is_raceway
 
@@ -31,6 +31,10 @@ def _without_raceway(box: Box, look: Look) -> str:
             if isinstance(raceway, Unstated) or is_raceway(raceway):
                 return ""
     return "no wires in raceway, or a conduit body, which is marked for its wires"
+
+
+def _with_its_own_space(box: Box, _look: Look) -> str:
+    return "the enclosure of a switch, with wiring space of its own" if encloses_a_switch(box) else ""
 
 
 def _nothing_large(box: Box, look: Look) -> str:
@@ -50,7 +54,7 @@ def _sizes(box: Box, look: Look) -> list[Fraction]:
 
 @rule(
     looks_at=Box,
-    unless=(_without_raceway, _nothing_large),
+    unless=(_without_raceway, _with_its_own_space, _nothing_large),
     severity=Severity.CORRECTION,
     stage=Stage.ROUGH,
     rows=("box-large-wire",),

@@ -10,6 +10,7 @@ from precover.plan import Box, Cable, Carried, Conductor, Raceway, Route, Unstat
 from precover.record import Record
 from precover.rulebook import Look
 from precover.units import ConductorSize, Length
+from precover_rules.boxes.contents import encloses_a_switch
 
 LARGE = "conductors sized by box length"
 
@@ -53,7 +54,7 @@ def long_enough(
     for box in look.plan.boxes.values():
         routes = look.trace.routes_at(box)
         needed = any(_holds(route, large) and _trade_size(route.raceway) for route in routes)
-        if needed or box.box.kind == "conduit body" or isinstance(box.box.length, Length):
+        if needed or box.box.kind == "conduit body" or encloses_a_switch(box) or isinstance(box.box.length, Length):
             continue
         sizes = sorted((_trade_size(raceways.get(r.id, r.raceway)) for r in routes if r.id in new), reverse=True)
         if any(sizes):
