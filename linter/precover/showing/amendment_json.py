@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any, Final
 
 from precover.amending.amendment import Amendment
+from precover.amending.rewriting import why_not
 from precover.reviewing import Review
 from precover.showing.as_json import dumped
 from precover.showing.asking import Query, to_settle
@@ -35,6 +36,7 @@ def _record(review: Review, amendment: Amendment) -> dict[str, Any]:
         "words": list(dict.fromkeys(proposal.words for proposal in amendment.proposals)),
         "efforts": sorted({proposal.effort.name.lower() for proposal in amendment.proposals}),
         "patch": list(amendment.patch),
+        "by_hand": why_not(review.document, amendment.patch),
         "changes": [
             {"pointer": change.place, "was": change.was, "becomes": change.becomes}
             for change in changes(review.document, amendment)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from precover.amending.amendment import Amendment
+from precover.amending.rewriting import why_not
 from precover.amending.scalars import flow
 from precover.reviewing import Review
 from precover.rulebook import Outcome, Proposal
@@ -26,22 +27,27 @@ def put_amendments(sheet: Sheet, review: Review, offered: Sequence[Amendment]) -
         sheet.entry("found", "nothing that a change would settle", indent=0)
     elif not offered:
         sheet.entry("found", f"{wanting} not met, and no change tried on this plan settles any of it", indent=0)
-    for number, amendment in enumerate(offered, start=1):
-        _put_one(sheet, review, number, amendment)
+    by_number = {number: why_not(review.document, one.patch) for number, one in enumerate(offered, start=1)}
+    for (number, by_hand), amendment in zip(by_number.items(), offered, strict=True):
+        _put_one(sheet, review, number, amendment, by_hand)
     _put_questions(sheet, review)
     if offered:
-        sheet.heading("To take one")
-        if name == "stdin":
-            sheet.text("Name a file instead of standard input, with --write --choose 1.", indent=INDENT)
-        else:
-            sheet.text(f"precover amend {command_name(name)} --write --choose 1", indent=INDENT)
-        sheet.text(
-            "Each was tried on this plan and reviewed again. The file is edited in place; comments and layout stay.",
-            indent=INDENT,
-        )
+        _put_how_to_take_one(sheet, name, [number for number, one in by_number.items() if not one])
 
 
-def _put_one(sheet: Sheet, review: Review, number: int, amendment: Amendment) -> None:
+def _put_how_to_take_one(sheet: Sheet, name: str, writable: Sequence[int]) -> None:
+    sheet.heading("To take one")
+    if not writable:
+        sheet.text("Make its changes in the file yourself.", indent=INDENT)
+    elif name == "stdin":
+        sheet.text(f"Name a file instead of standard input, with --write --choose {writable[0]}.", indent=INDENT)
+    else:
+        sheet.text(f"precover amend {command_name(name)} --write --choose {writable[0]}", indent=INDENT)
+    stays = "The file is edited in place; comments and layout stay." if writable else ""
+    sheet.text(f"Each was tried on this plan and reviewed again. {stays}".strip(), indent=INDENT)
+
+
+def _put_one(sheet: Sheet, review: Review, number: int, amendment: Amendment, by_hand: str) -> None:
     sheet.heading(f"{number}. {amendment.name}")
     words = list(dict.fromkeys(_done(review, proposal) for proposal in amendment.proposals))
     efforts = sorted({proposal.effort for proposal in amendment.proposals})
@@ -50,6 +56,8 @@ def _put_one(sheet: Sheet, review: Review, number: int, amendment: Amendment) ->
         sheet.entry(label, line)
     for label, change in zip(("in the plan", *[""] * 999), changes(review.document, amendment), strict=False):
         sheet.entry(label, in_words(review, change), style="strong")
+    if by_hand:
+        sheet.entry("by hand", f"this cannot be written into the file for you: {by_hand}")
     asked = {finding.line.place for finding in review.findings}
     brought = [finding for finding in amendment.ask if finding.line.place not in asked]
     for label, finding in zip(("then state", *[""] * 999), brought, strict=False):
