@@ -67,6 +67,32 @@ RAISED = {
 }
 DAMP_ROOM = {**RAISED, "boxes": {**RAISED["boxes"], "entry-box": {"location": "damp"}}}
 ONE_BAY = {"structures": {"studio": {"use": "garage", "vehicle-bays": 1}}}
+FOR_THE_DOOR = {
+    "structures": {"studio": {"use": "garage", "vehicle-bays": 2}},
+    "circuits": {
+        "opener": {
+            "kind": "branch circuit",
+            "from": "house-panel",
+            "voltage": "120 V",
+            "multiwire": False,
+            "breaker": {"rating": "20 A", "ground-fault": "class A"},
+        }
+    },
+    "routes": {
+        "garage-wall": {"carries": {"opener": {"cable": "NM-B 12/2"}}},
+        "yard": {"carries": {"opener": {"cable": "UF-B 12/2"}}},
+    },
+    "boxes": {
+        "terrace-box": {"devices": {"terrace-outlet": {"circuit": "studio"}}},
+        "entry-box": {
+            "devices": {
+                "door": {"receptacle": "20 A", "voltage": "125 V", "height": "8 ft", "circuit": "opener"},
+                "bench-outlet": {"circuit": "studio"},
+                "main-switch": {"circuit": "studio"},
+            }
+        },
+    },
+}
 EMT = {"routes": {"yard": {"raceway": "EMT 3/4 in"}}}
 TEN_AMPERES = {
     "circuits": {"lights": {"breaker": {"rating": "10 A"}}},
@@ -163,6 +189,13 @@ TURNS = {
         "loads/garage-circuit/garage-has-its-receptacle-circuit",
         "/structures/studio",
         (NOT, NOT, MET, MET),
+    ),
+    "a circuit for a door opener only": Turn(
+        STUDIO,
+        FOR_THE_DOOR,
+        "loads/garage-circuit/garage-has-its-receptacle-circuit",
+        "/structures/studio",
+        (MET, NOT, NOT, NOT),
     ),
     "surge protection of a service": Turn(
         WORKSHOP, SERVICE, "loads/surge/surge-protection-of-a-dwelling", "/panels/house-panel", (None, NOT, NOT, NOT)

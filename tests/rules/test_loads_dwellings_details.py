@@ -163,6 +163,32 @@ def test_20_amperes_are_proposed_where_nothing_else_is_on_the_circuit(lamp: bool
     assert list(offered.values()) == ["met"] * ways
 
 
+@pytest.mark.parametrize(
+    ("outlet", "expected"),
+    [
+        ({"height": "5 ft 7 in"}, "not met"),
+        ({"height": "5 ft 6 in"}, "met"),
+        ({}, "met"),
+        ({"serves": "the door opener"}, "not met"),
+        ({"serves": "the freezer"}, "met"),
+    ],
+)
+def test_a_circuit_that_no_vehicle_bay_has_does_not_count(outlet: dict[str, Any], expected: str) -> None:
+    """The light is on the circuit of the bench; another circuit feeds one receptacle and nothing else."""
+    there = {"receptacle": "20 A", "voltage": "125 V", "circuit": "more", **outlet}
+    more = {
+        "circuits": {"more": {"kind": "branch circuit", "from": "house-panel", "voltage": "120 V", "multiwire": False,
+                              "breaker": {"rating": "20 A"}}},
+        "routes": {"garage-wall": {"carries": {"more": {"cable": "NM-B 12/2"}}},
+                   "yard": {"carries": {"more": {"cable": "UF-B 12/2"}}}},
+        "boxes": {
+            "terrace-box": {"devices": {"terrace-outlet": {"circuit": "studio"}}},
+            "entry-box": {"devices": {"main-switch": {"circuit": "studio"}, "bench-outlet": {"circuit": "studio"}, "there": there}},
+        },
+    }  # fmt: skip
+    assert outcome(reviewed(studio("garage", more, **{"vehicle-bays": 2})), GARAGE, STUDIO) == expected
+
+
 def test_what_else_is_on_the_circuit_is_named() -> None:
     """And where it is."""
     (line,) = lines(reviewed(studio("garage", **{"vehicle-bays": 2})), GARAGE, STUDIO)

@@ -7,9 +7,11 @@ from precover_rules.circuits import devices_on
 from precover_rules.conditions import no_garage
 from precover_rules.loads.drawn import is_general
 from precover_rules.premises import is_dwelling
+from precover_rules.vehicle_bays import is_for_a_bay
 
 NO_OUTLET = (Switch, DisconnectSwitch, GroundFaultDevice)
 RATING = "garage receptacle circuit"
+OF_THE_BAYS = "garage receptacle circuit feeds the vehicle bays"
 
 
 @rule(
@@ -24,9 +26,10 @@ def garage_has_its_receptacle_circuit(structure: Structure, look: Look) -> Answe
     receptacles = [
         one for one in look.trace.devices_at(structure) if isinstance(one, Receptacle) and _inside(one, look)
     ]
-    circuits = {
-        circuit.id: circuit for one in receptacles if is_general(one, circuit := look.trace.circuit_of(one), look)
-    }
+    general = [one for one in receptacles if is_general(one, look.trace.circuit_of(one), look)]
+    if look.limit(OF_THE_BAYS).value and any(is_for_a_bay(one, look) for one in general):
+        general = [one for one in general if is_for_a_bay(one, look)]
+    circuits = {circuit.id: circuit for circuit in map(look.trace.circuit_of, general)}
     if not circuits:
         return does_not_apply("it has no receptacle, which is a finding of its own where it has power")
     if not is_dwelling(look):

@@ -1,6 +1,5 @@
 """Receptacles that a garage or another accessory building with power must have."""
 
-import re
 from typing import Any
 
 from precover.plan import Box, Equipment, Plan, Receptacle, Structure
@@ -18,15 +17,12 @@ from precover.rulebook import (
     not_met,
     rule,
 )
-from precover.units import Length
 from precover_rules.conditions import no_garage
 from precover_rules.free_names import free_names
 from precover_rules.premises import is_small_dwelling
 from precover_rules.required_outlets.inventory import boxes_of_one_hot, placed
 from precover_rules.separate_structures import not_supplied, supplies_to
-
-_APART = re.compile(r"\b(opener|security|alarm|camera)", re.IGNORECASE)
-"""What a receptacle that does not count serves: a door opener, or a security system."""
+from precover_rules.vehicle_bays import is_for_a_bay
 
 NOT_A_HOME = "not of a one- or two-family dwelling"
 
@@ -117,13 +113,10 @@ def away_from_tub_and_shower(plan: Plan, _look: Look) -> str | None:
 
 def _general(structure: Structure, enough: int, look: Look) -> list[Receptacle]:
     """The receptacles inside for general use: of a common rating, low enough, and not kept for a door opener."""
-    highest = look.limit("height of a receptacle in a vehicle bay")
     return [
         receptacle
         for _, receptacle in placed(structure, Receptacle, look, outdoors=False, enough=enough)
-        if _is_common(receptacle, look)
-        and not (isinstance(receptacle.height, Length) and receptacle.height > highest.like(receptacle.height))
-        and not _APART.search(receptacle.serves or "")
+        if _is_common(receptacle, look) and is_for_a_bay(receptacle, look)
     ]
 
 
