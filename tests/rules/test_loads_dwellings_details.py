@@ -186,7 +186,11 @@ def test_a_circuit_that_no_vehicle_bay_has_does_not_count(outlet: dict[str, Any]
             "entry-box": {"devices": {"main-switch": {"circuit": "studio"}, "bench-outlet": {"circuit": "studio"}, "there": there}},
         },
     }  # fmt: skip
-    assert outcome(reviewed(studio("garage", more, **{"vehicle-bays": 2})), GARAGE, STUDIO) == expected
+    data = studio("garage", more, **{"vehicle-bays": 2})
+    assert outcome(reviewed(data), GARAGE, STUDIO) == expected
+    assert outcome(reviewed(merged(data, {"rules": ["us-2017"]})), GARAGE, STUDIO) == "met"
+    alone = merged(data, {"boxes": {"entry-box": {"devices": {"bench-outlet": None}}}})
+    assert outcome(reviewed(alone), GARAGE, STUDIO) == ("met" if expected == "met" else "does not apply")
 
 
 def test_what_else_is_on_the_circuit_is_named() -> None:

@@ -27,11 +27,11 @@ def garage_has_its_receptacle_circuit(structure: Structure, look: Look) -> Answe
         one for one in look.trace.devices_at(structure) if isinstance(one, Receptacle) and _inside(one, look)
     ]
     general = [one for one in receptacles if is_general(one, look.trace.circuit_of(one), look)]
-    if look.limit(OF_THE_BAYS).value and any(is_for_a_bay(one, look) for one in general):
+    if look.limit(OF_THE_BAYS).value:
         general = [one for one in general if is_for_a_bay(one, look)]
     circuits = {circuit.id: circuit for circuit in map(look.trace.circuit_of, general)}
     if not circuits:
-        return does_not_apply("it has no receptacle, which is a finding of its own where it has power")
+        return does_not_apply("it has no receptacle for a bay, which is a finding of its own where it has power")
     if not is_dwelling(look):
         return does_not_apply("not on the premises of a dwelling")
     of, needs = "receptacle circuit of the garage", "120 V, 20 A, for its receptacles and nothing else"
