@@ -122,8 +122,8 @@ def test_a_package_that_lies_elsewhere_now_has_its_own_modules(place: Path, monk
 
 @pytest.mark.parametrize(
     "raw",
-    [b"", b"?", marshal.dumps(("another interpreter", {"meadow": marshal.dumps({})})), marshal.dumps(7)],
-    ids=["empty", "no such thing", "of another interpreter", "something else"],
+    [b"", b"?", b"3.9.0 another interpreter 0\nmeadow 0 5\n\nabcde", b"\xff\n\n", marshal.dumps(7)],
+    ids=["empty", "no such thing", "of another interpreter", "no text", "something else"],
 )
 def test_a_file_that_cannot_be_used_is_replaced(place: Path, raw: bytes) -> None:
     (place / "kept").write_bytes(raw)
@@ -141,6 +141,40 @@ def test_a_file_that_was_cut_off_is_replaced(place: Path) -> None:
     assert (gate.IS, is_kept(gate)) == ("open", False)
     modules.keep()
     assert (place / "kept").read_bytes()[:40] == raw[:40]
+
+
+def test_what_is_damaged_counts_as_not_kept(place: Path) -> None:
+    """Any byte of it; and it is mended by the next run."""
+    loaded(place)[0].keep()
+    whole = (place / "kept").read_bytes()
+    head = whole.index(b"\n\n")
+    lengths = {line.split()[0]: int(line.split()[2]) for line in whole[:head].decode().split("\n")[1:]}
+    begin = head + 2 + sum(lengths[name] for name in list(lengths)[: list(lengths).index("meadow")])
+    for at in (*range(0, head, 31), *range(begin, begin + lengths["meadow"], 7)):
+        (place / "kept").write_bytes(whole[:at] + bytes([whole[at] ^ 1]) + whole[at + 1 :])
+        modules, gate, door = loaded(place)
+        assert (gate.IS, door.IS) == ("open", "ajar")
+        assert at < begin or not is_kept(gate)
+        modules.keep()
+        assert all(map(is_kept, loaded(place)[1:]))
+
+
+def test_a_source_that_is_half_written_costs_nothing_else(place: Path) -> None:
+    """It is not kept, nothing else is lost, and nothing is left beside the file."""
+    modules, _, _ = loaded(place)
+    (place / "meadow" / "gate.py").write_text("def (")
+    modules.keep()
+    assert [path.name for path in place.iterdir() if path.name.startswith("kept")] == []
+
+
+def test_nothing_is_kept_where_compiled_code_goes_elsewhere(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    loaded(place)[0].keep()
+    monkeypatch.setattr(sys, "pycache_prefix", str(place / "elsewhere"))
+    modules, gate, _ = loaded(place)
+    assert not is_kept(gate)
+    (place / "kept").unlink()
+    modules.keep()
+    assert not (place / "kept").exists()
 
 
 def test_nothing_is_kept_where_no_compiled_code_is_to_be_written(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:

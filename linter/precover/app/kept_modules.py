@@ -2,7 +2,10 @@
 
 Python keeps one file for each module, and to find, check and read three hundred of them takes a tenth of the command's
 time. As with those, a module is taken from what is kept only as long as its source has the time and size that it had, and
-nothing is kept where the folder cannot be written to, or where Python is told to write no compiled code.
+nothing is kept where the folder cannot be written to, or where Python is told to write no compiled code, or elsewhere.
+
+The file begins with lines: the interpreter, then of each package its name, the checksum of its modules and their length. What
+is damaged counts as not kept.
 """
 
 from __future__ import annotations
@@ -10,13 +13,14 @@ from __future__ import annotations
 import marshal
 import os
 import sys
-from collections.abc import Sequence
+from binascii import crc32
+from collections.abc import Mapping, Sequence
 from importlib.machinery import ModuleSpec, SourceFileLoader
 from pathlib import Path
 from types import CodeType, ModuleType
 from typing import Final
 
-_PYTHON: Final = f"{sys.version} {sys.flags.optimize}"
+_PYTHON: Final = " ".join(f"{sys.version} {sys.flags.optimize}".split())
 """Code is for the very interpreter that compiled it."""
 
 _OF_PACKAGE: Final = f"{os.sep}__init__.py"
@@ -56,18 +60,18 @@ class KeptModules:
         return spec
 
     def keep(self) -> None:
-        """Keep what was loaded too, if any of it was not kept yet."""
-        if not self._lacks or sys.dont_write_bytecode:
+        """Keep what was loaded too, if any of it was not kept yet. The command does not fail for it."""
+        if not self._lacks or sys.dont_write_bytecode or sys.pycache_prefix is not None:
             return
         beside = self.file.with_name(f"{self.file.name}.{os.getpid()}")
         try:
             with beside.open("wb") as file:
                 for package, modules in _loaded().items():
                     self._packages[package] = marshal.dumps({**self._of_package(package), **modules})
-                marshal.dump((_PYTHON, self._packages), file)
+                file.write(_written(self._packages))
             beside.replace(self.file)
-        except OSError:
-            _remove(beside)  # the folder is not ours to write to, or full
+        except Exception:  # a folder that is not ours, or full, or a source that is being written just now
+            _remove(beside)
 
     def _of_package(self, package: str) -> dict[str, _Module]:
         kept = self._kept.get(package)
@@ -88,17 +92,37 @@ class _Loader(SourceFileLoader):
         return self._code
 
 
-def _read(file: Path) -> dict[str, bytes]:
-    """What is kept of each package; nothing where nothing is kept yet, or by another interpreter, or it was cut off."""
-    try:
-        python, packages = marshal.loads(file.read_bytes())  # noqa: S302  # code, as Python's own files are
-    except (OSError, ValueError, EOFError, TypeError):
+def _read(file: Path) -> dict[str, bytes | memoryview]:
+    """What is kept of each package; nothing where nothing is kept yet, or by another interpreter."""
+    if sys.pycache_prefix is not None:
         return {}
-    return packages if python == _PYTHON else {}
+    try:
+        raw = file.read_bytes()
+    except OSError:
+        return {}
+    head, _, _ = raw.partition(b"\n\n")
+    python, *lines = head.decode(errors="replace").split("\n")
+    if python != _PYTHON:
+        return {}
+    found: dict[str, bytes | memoryview] = {}
+    at = len(head) + 2
+    for name, checksum, length in (line.split(" ") for line in lines if line.count(" ") == 2):
+        if not length.isdecimal():
+            break
+        package = memoryview(raw)[at : at + int(length)]
+        if str(crc32(package)) == checksum:
+            found[name] = package
+        at += int(length)
+    return found
 
 
-def _unpacked(package: bytes) -> dict[str, _Module]:
-    modules: dict[str, _Module] = marshal.loads(package)  # noqa: S302
+def _written(packages: Mapping[str, bytes | memoryview]) -> bytes:
+    lines = [_PYTHON, *(f"{name} {crc32(modules)} {len(modules)}" for name, modules in packages.items())]
+    return b"".join(["\n".join(lines).encode(), b"\n\n", *packages.values()])
+
+
+def _unpacked(package: bytes | memoryview) -> dict[str, _Module]:
+    modules: dict[str, _Module] = marshal.loads(package)  # noqa: S302  # code, as Python's own files are
     return modules
 
 
