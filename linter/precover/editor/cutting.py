@@ -53,6 +53,8 @@ def cursor_at(text: str, index: int) -> Cursor | None:
             root = compose(f"{head}{ahead}{MARK}{behind[:line_end]}{missing}{behind[line_end:]}")
         except yaml.YAMLError:
             continue
+        if not _is_tree(root):
+            return None
         found = next((one for one in _scalars(root, "") if MARK in one[2].value), None)
         if found is None:
             return None
@@ -98,6 +100,22 @@ def _line_down(text: str, index: int, start: re.Pattern[str]) -> int:
             return len(text)
         if start.match(text, index):
             return index
+
+
+def _is_tree(root: yaml.Node | None) -> bool:
+    """No node is met twice, as a `*` reference would have it: followed, a few could stand for more than any memory holds."""
+    seen: set[int] = set()
+    waiting = [root]
+    while waiting:
+        node = waiting.pop()
+        if id(node) in seen:
+            return False
+        seen.add(id(node))
+        if isinstance(node, yaml.MappingNode):
+            waiting += [part for pair in node.value for part in pair]
+        elif isinstance(node, yaml.SequenceNode):
+            waiting += node.value
+    return True
 
 
 def _scalars(node: yaml.Node | None, place: str) -> Iterator[tuple[str, bool, yaml.ScalarNode]]:
