@@ -53,6 +53,32 @@ def test_the_previous_file_is_kept_and_no_other_lost(tmp_path: Path) -> None:
     assert (first.read_bytes(), second.read_bytes(), plan.read_bytes()) == (b"one", b"two", b"three")
 
 
+def test_what_is_kept_is_for_the_same_eyes(tmp_path: Path) -> None:
+    plan = tmp_path / "a.plan.yaml"
+    plan.write_bytes(b"one")
+    plan.chmod(0o600)
+    kept = write(plan, b"one", "two", keep=True)
+    assert kept is not None
+    assert [path.stat().st_mode & 0o777 for path in (plan, kept)] == [0o600, 0o600]
+
+
+def test_half_a_copy_is_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the previous file cannot be kept whole nothing is written, and nothing is left of it."""
+    plan = tmp_path / "a.plan.yaml"
+    plan.write_bytes(b"one")
+    chmod = Path.chmod
+
+    def full(self: Path, mode: int) -> None:
+        if "previous" in self.name:
+            raise OSError(28, "no space left on device")
+        chmod(self, mode)
+
+    monkeypatch.setattr(Path, "chmod", full)
+    with pytest.raises(OSError, match="no space"):
+        write(plan, b"one", "two", keep=True)
+    assert [(path.name, path.read_bytes()) for path in tmp_path.iterdir()] == [("a.plan.yaml", b"one")]
+
+
 def test_a_link_keeps_pointing(tmp_path: Path) -> None:
     """The file behind a symbolic link is replaced, not the link."""
     plan = tmp_path / "real.plan.yaml"

@@ -168,6 +168,68 @@ def test_a_plan_is_not_overwritten_by_what_is_shown_of_it(folder: Path) -> None:
         assert plan.read_bytes() == before
 
 
+PACK = "format: precover-pack/1\nid: hill-county\ntitle: Hill County\nextends: us-2023\n"
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("review", "b-bad.plan.yaml", "--pack", "hill.pack.yaml"),
+        ("review", "named.plan.yaml"),
+        ("amend", "named.plan.yaml"),
+        ("amend", "b-bad.plan.yaml", "--pack", "hill.pack.yaml"),
+        ("impact", "b-bad.plan.yaml", "--from", "us-2023", "--to", "hill.pack.yaml"),
+    ],
+    ids=" ".join,
+)
+def test_a_pack_in_use_is_not_overwritten_by_what_is_shown(folder: Path, arguments: tuple[str, ...]) -> None:
+    """Named on the command line, or by the plan."""
+    (folder / "hill.pack.yaml").write_text(PACK, encoding="utf-8")
+    named = BAD.replace("rules: [us-2023]", "rules: [us-2023, ./hill.pack.yaml]")
+    assert named != BAD
+    (folder / "named.plan.yaml").write_text(named, encoding="utf-8")
+    done = run(*arguments, "--output", "hill.pack.yaml", at=folder)
+    assert done.returncode == 2
+    assert "hill.pack.yaml is a rule pack in use itself" in done.stderr
+    assert (folder / "hill.pack.yaml").read_text(encoding="utf-8") == PACK
+
+
+@pytest.mark.parametrize("name", ["/dev/stdin", "/dev/fd/0", "/proc/self/fd/0"])
+def test_what_stands_behind_standard_input_is_not_amended(folder: Path, name: str) -> None:
+    """However it is named: the file is only lent to be read."""
+    plan = folder / "b-bad.plan.yaml"
+    with plan.open(encoding="utf-8") as lent:
+        done = subprocess.run(
+            [*PRECOVER, "amend", name, "--write", "--least"], stdin=lent, capture_output=True, text=True, check=False
+        )
+    assert done.returncode == 2
+    assert "standard input cannot be written" in done.stderr
+    assert plan.read_text(encoding="utf-8") == BAD
+
+
+def test_that_a_plan_was_written_is_told_whatever_becomes_of_the_sheet(folder: Path) -> None:
+    done = run("amend", "b-bad.plan.yaml", "--write", "--least", "--keep-previous", "--output", "nowhere/x", at=folder)
+    assert done.returncode == 2
+    told, refused = done.stderr.splitlines()
+    assert told.startswith("b-bad.plan.yaml: written, with 1 changes; before: ")
+    assert "nowhere/x cannot be written" in refused
+    assert (folder / "b-bad.plan.yaml").read_text(encoding="utf-8") != BAD
+
+
+@pytest.mark.parametrize("form", ["people", "json", "sarif", "lines"])
+def test_a_file_name_that_is_no_text_is_no_reason_to_stop(folder: Path, form: str) -> None:
+    name = os.fsencode(folder) + b"/x\xff.plan.yaml"
+    try:
+        with open(name, "w", encoding="utf-8") as file:  # noqa: PTH123 - a name in bytes
+            file.write(BAD)
+    except OSError:
+        pytest.skip("this file system takes names in UTF-8 only")
+    done = subprocess.run([*PRECOVER, "review", "--form", form, name], capture_output=True, check=False, timeout=60)
+    assert done.returncode == 1
+    assert done.stdout
+    assert b"fault of precover" not in done.stderr
+
+
 def test_a_pack_that_the_plan_names_wrongly_is_a_problem_of_the_plan(folder: Path) -> None:
     """It is pointed at in the plan."""
     (folder / "d.plan.yaml").write_text(GOOD.replace("us-2023", "us-1923"), encoding="utf-8")

@@ -114,6 +114,14 @@ MISTAKES = {
         "there is no rule or topic `spacing-of-rods`",
         "did you mean `grounding/rods/spacing-of-rods`?",
     ),
+    "no such day": ("effective: 2026-13-45", 5, 12, "there is no day `2026-13-45`", "year, month and day"),
+    "no such day to wait for": (
+        "off:\n  loads/arc-fault: {because: Left out., until: 2027-02-30}",
+        6,
+        48,
+        "there is no day `2027-02-30`",
+        "year",
+    ),
     "no reason": ("off:\n  loads/arc-fault: {until: 2027-01-01}", 6, 3, "`because` is missing", "add it"),
     "a severity that is none": (
         "severities:\n  grounding/rods: {severity: error, because: So.}",

@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from support.reviews import example, written
+from support.reviews import EXAMPLES, example, written
 
 HERE = Path(__file__).parent
 RULE = "outlets/above-floods/receptacle-above-floods"
@@ -136,6 +136,27 @@ def test_a_broken_plugin_is_noted_and_costs_only_its_own_rules(
     assert name == "a-broken-county"
     assert reason in why
     assert found["answers"] == seen(pump("24 in"), county)["answers"]
+
+
+def test_what_could_not_be_loaded_is_told_where_a_pack_is_not_there(tmp_path: Path) -> None:
+    """The pack may be the plugin's."""
+    site = installed(tmp_path / "site", "a-broken-county", "import not_there_at_all\n")
+    plan = tmp_path / "a.plan.yaml"
+    text = (EXAMPLES / "orchard-pump.plan.yaml").read_text(encoding="utf-8")
+    plan.write_text(text.replace("rules: [us-2023]", "rules: [broken-county-pack]"), encoding="utf-8")
+    environment = os.environ | {"PYTHONPATH": str(site)}
+    for arguments in (["review", str(plan)], ["review", str(plan), "--pack", "broken-county-pack"]):
+        done = subprocess.run(
+            [sys.executable, "-m", "precover.app", *arguments],
+            env=environment,
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        first, second = done.stderr.splitlines()
+        assert first.startswith("precover: the plugin a-broken-county cannot be used: ModuleNotFoundError")
+        assert "there is no rule pack `broken-county-pack`" in second
+        assert done.returncode == 2
 
 
 def test_a_rule_that_fails_on_a_subject_is_noted(tmp_path: Path) -> None:

@@ -62,6 +62,7 @@ REFUSED: dict[str, tuple[str | bytes, tuple[int, int], str, str]] = {
     "reference to a key": ("&x a: *x\n", (1, 7), "`*x`", "write the value out"),
     "reference to nothing": ("a: *x\n", (1, 4), "refers to nothing", "write the value out"),
     "reference to itself": ("a: &x [*x]\n", (1, 8), "`*x`", "write the value out"),
+    "the same anchor twice": ("a: &x 1\nb: &x 2\n", (2, 4), "`&` anchor is there already", "remove it"),
     "merge key": ("<<: {a: 1}\n", (1, 1), "`<<`", "write the keys out"),
     "list as a key": ("? [a, b]\n: 1\n", (1, 3), "plain word", "named key"),
     "mapping as a key": ("{a: 1}: 2\n", (1, 1), "plain word", "named key"),

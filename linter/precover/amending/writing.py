@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import os
 import tempfile
+from contextlib import suppress
 from pathlib import Path
 
 
@@ -31,7 +32,7 @@ def write(path: Path, read: bytes, text: str, *, keep: bool = False) -> Path | N
             stream.write(mark + text.encode())
             stream.flush()
             os.fsync(stream.fileno())
-        new.chmod(target.stat().st_mode & 0o7777)
+        _like(new, target)
         if target.read_bytes() != read:
             raise FileChanged(f"{path} was changed while it was reviewed")
         kept = _kept(target, read) if keep else None
@@ -47,9 +48,24 @@ def _kept(target: Path, read: bytes) -> Path:
     while True:
         kept = target.with_name(f"{target.name}.previous" if number == 1 else f"{target.name}.previous-{number}")
         try:
-            with kept.open("xb") as stream:
-                stream.write(read)
+            stream = kept.open("xb")
         except FileExistsError:
             number += 1
             continue
+        try:
+            with stream:
+                _like(kept, target)
+                stream.write(read)
+        except OSError:
+            kept.unlink()  # half a copy is none
+            raise
         return kept
+
+
+def _like(new: Path, file: Path) -> None:
+    """Give a new file the owner and the mode of another: what only some may read stays so."""
+    stated = file.stat()
+    if hasattr(os, "chown") and (stated.st_uid, stated.st_gid) != (new.stat().st_uid, new.stat().st_gid):
+        with suppress(PermissionError):  # only the superuser gives files away; then it stays with who writes
+            os.chown(new, stated.st_uid, stated.st_gid)
+    new.chmod(stated.st_mode & 0o7777)

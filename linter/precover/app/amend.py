@@ -12,7 +12,7 @@ from precover.amending.rewriting import Unwritable, rewritten
 from precover.amending.writing import FileChanged, write
 from precover.app.files import STDIN, not_an_input, read
 from precover.app.output import new_sheet, put, put_sheet, reason, tell
-from precover.app.packs import checked, reviewed
+from precover.app.packs import checked, not_a_pack, reviewed
 from precover.app.refused import Refused
 from precover.reading import PlanUnreadable
 from precover.reviewing import OpenPlan, Review, open_plan
@@ -53,6 +53,7 @@ def run(chosen: argparse.Namespace) -> int:
         for line in problem_lines(problem.problems):
             tell(line)
         return 2
+    not_a_pack(chosen.output, made.book)
     offered = amendments(Prover(opened, made))
     if chosen.write:
         return _write(chosen, opened, raw, made, offered)
@@ -62,7 +63,7 @@ def run(chosen: argparse.Namespace) -> int:
 
 
 def _check(chosen: argparse.Namespace) -> None:
-    if chosen.write and chosen.plan == STDIN:
+    if chosen.write and (chosen.plan == STDIN or Path(chosen.plan).absolute().parts[1:2] in (("dev",), ("proc",))):
         raise Refused("standard input cannot be written; name a file, or leave --write out")
     if chosen.write and chosen.choose is None and not chosen.least:
         raise Refused("--write does not say which amendment; add --least, or --choose with its number")
@@ -103,6 +104,7 @@ def _write(chosen: argparse.Namespace, opened: OpenPlan, raw: bytes, made: Revie
         raise Refused(f"{problem}; nothing was written, review it again") from None
     except OSError as problem:
         raise Refused(f"{chosen.plan} cannot be written: {reason(problem)}; it stays as it is") from None
-    _show(chosen, made, [amendment])
+    # Told first: whatever becomes of the sheet, the file is not what it was.
     tell(f"{chosen.plan}: written, with {len(amendment.proposals)} changes" + (f"; before: {kept}" if kept else ""))
+    _show(chosen, made, [amendment])
     return 1 if amendment.left else 0

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Final
 
@@ -28,13 +28,13 @@ def plans_named(names: Sequence[str]) -> Iterator[str]:
                 yield plan
 
 
-def not_an_input(output: str | None, plans: Sequence[str]) -> None:
-    """Refused where what is written would take the place of a plan that is read."""
+def not_an_input(output: str | None, names: Iterable[str], what: str = "the plan") -> None:
+    """Refused where what is written would take the place of a file that is read."""
     if output is None or not Path(output).exists():
         return
-    for name in plans:
+    for name in names:
         if name != STDIN and Path(name).exists() and Path(output).samefile(name):
-            raise Refused(f"{output} is the plan itself; write what is shown to another file")
+            raise Refused(f"{output} is {what} itself; write what is shown to another file")
 
 
 def _below(folder: str) -> list[str]:

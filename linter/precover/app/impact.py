@@ -12,7 +12,7 @@ from typing import Final
 
 from precover.app.files import not_an_input, plans_named, read
 from precover.app.output import new_sheet, put, put_sheet
-from precover.app.packs import book_of, library
+from precover.app.packs import book_of, library, not_a_pack
 from precover.reading import Located, PlanUnreadable
 from precover.reviewing import open_plan, review
 from precover.reviewing.impact import Impact, impact
@@ -56,6 +56,7 @@ def run(chosen: argparse.Namespace) -> int:
     books = book_of(before), book_of(after)
     names = list(plans_named(chosen.plans))
     not_an_input(chosen.output, names)
+    not_a_pack(chosen.output, *books)
     rows = list(_told(_rows(names, before, after), len(names)))
     threshold = _SEVERITIES[chosen.fail_at]
     if chosen.form == "json":

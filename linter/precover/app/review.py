@@ -8,7 +8,7 @@ from typing import Final
 from precover.amending.way import Proved
 from precover.app.files import STDIN, not_an_input, plans_named, read
 from precover.app.output import new_sheet, put, put_sheet, tell
-from precover.app.packs import checked, reviewed
+from precover.app.packs import checked, not_a_pack, reviewed
 from precover.app.refused import Refused
 from precover.reading import Located, PlanUnreadable
 from precover.reviewing import open_plan
@@ -69,6 +69,7 @@ def _run(chosen: argparse.Namespace, packs: tuple[str, ...]) -> int:
             reviews.append(_reviewed(name, packs))
         except PlanUnreadable as problem:
             unreadable.append(problem.problems)
+    not_a_pack(chosen.output, *(made.review.book for made in reviews))
     _show(chosen, reviews, unreadable)
     if unreadable or any(made.review.failures for made in reviews):
         return 2

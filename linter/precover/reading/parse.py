@@ -124,8 +124,9 @@ def _marked(source: Source, problem: yaml.MarkedYAMLError) -> Located:
     found = misplaced(source.text, line, said)
     if found is not None:
         return Located(source.name, line, column, *found)
+    all_said = f"{problem.context or ''} {said}"
     told, hint = next(
-        (pair for start, pair in _SAID.items() if start in said), ("", "check indentation and quotes here")
+        (pair for start, pair in _SAID.items() if start in all_said), ("", "check indentation and quotes here")
     )
     told = told or f"this is not YAML: {said}"
     if begun is not None and begun.line + 1 < line and str(problem.context).startswith("while"):

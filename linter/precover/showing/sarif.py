@@ -4,6 +4,7 @@ same reviews."""
 from __future__ import annotations
 
 import hashlib
+import os
 from collections.abc import Iterable, Sequence
 from typing import Any, Final
 
@@ -73,7 +74,7 @@ def _result(made: Proved, line: Line, severity: Severity | None, index: dict[str
         "kind": _KINDS.get(answer.outcome, "fail"),
         "message": message(f"{where(review, line.place)}: {sentence(line)}"),
         "locations": [location(review, line.place)],
-        "partialFingerprints": {"ruleAndPlace/v1": hashlib.sha256(name.encode()).hexdigest()[:32]},
+        "partialFingerprints": {"ruleAndPlace/v1": hashlib.sha256(os.fsencode(name)).hexdigest()[:32]},
         "properties": {
             "answer": answer.outcome.value,
             "severity": severity.word if severity is not None else "none",

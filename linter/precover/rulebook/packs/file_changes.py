@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
 from typing import Any
 
 from precover.plan.thing import Fact, escaped
@@ -35,7 +36,15 @@ class FileChanges(Changes):
         for change in self._cell_changes():
             cells[change.table] = (*cells.get(change.table, ()), change)
         self.extends = self.at("/extends")
+        self._day("/effective", self.data.get("effective"))
         super().__init__(cells, [*self._switches(), *self._grades(), *self._rewrites()])
+
+    def _day(self, pointer: str, day: str | None) -> None:
+        """The schema tells how a day is written, not that there is one."""
+        try:
+            date.fromisoformat(day or "2000-01-01")
+        except ValueError:
+            self.problem(pointer, f"there is no day `{day}`", "write year, month and day, like `2026-07-01`")
 
     def _cell_changes(self) -> Iterator[SetCell]:
         for name, said in self.data.get("limits", {}).items():
@@ -68,6 +77,7 @@ class FileChanges(Changes):
             place = f"/off/{escaped(name)}"
             if name in self.data.get("on", {}):
                 self.problem(place, f"`{name}` is put in force and out of force", "keep one of the two")
+            self._day(f"{place}/until", said.get("until"))
             yield Switch(name, False, said["because"], said.get("until", ""), self.at(place))
 
     def _grades(self) -> Iterator[PartChange]:

@@ -69,5 +69,7 @@ def _of_a_pack(problem: Located) -> Located:
 
 def _words(text: str) -> str:
     return (
-        text.replace("precover-plan/1", "precover-pack/1").replace("a plan", "a pack").replace("the plan", "the pack")
+        text.replace("`format: precover-plan/1`", "`format: precover-pack/1`")
+        .replace("a plan", "a pack")
+        .replace("the plan", "the pack")
     )
