@@ -29,7 +29,7 @@ PLANS: list[tuple[str, str, str | dict[str, Any]]] = [
 
 def _outdoor_entry() -> dict[str, Any]:
     """The workshop as a dwelling, its feeder by way of an outdoor box there."""
-    pull_box = {"at": "workshop", "area": "outdoors", "location": "wet", "box": {}, "devices": {}}
+    pull_box = {"at": "workshop", "area": "outdoors", "location": "wet", "box": {"kind": "box"}, "devices": {}}
     inside = {
         "from": "entry",
         "to": "workshop-panel",
@@ -135,7 +135,9 @@ def test_an_outdoor_box_is_a_place_for_the_emergency_disconnect() -> None:
         for one in of.ran
         if one.rule.id.endswith("/emergency-disconnect-outside") and one.subject.endswith("workshop")
     ]
-    assert [way.words for way in line.answer.proposals] == ["put a disconnect of 100 A into entry"]
+    assert [way.words for way in line.answer.proposals] == [
+        "put an enclosed breaker of 100 A, which is the emergency disconnect, into entry"
+    ]
 
 
 def _same(lines: tuple[Line, ...], line: Line) -> Line:

@@ -9,7 +9,7 @@ import pytest
 from precover.amending.patch import applied, complete
 from precover.reviewing import Review
 from precover.rulebook import Outcome
-from support.offered import settled, taken
+from support.offered import offered, settled, taken
 from support.reviews import asked, example, lines, merged, outcome, reviewed, reviewed_example
 
 STUDIO, WORKSHOP = "/structures/studio", "/structures/workshop"
@@ -20,7 +20,7 @@ CUT_OFF = {"disconnect": "100 A", "type": "general-use switch", "opens": "all ho
 
 def by_way_of_a_box(at: str, area: str, devices: dict[str, Any]) -> dict[str, Any]:
     """The joinery workshop as a dwelling, its feeder by way of one more box."""
-    box = {"at": at, "area": area, "location": "wet", "box": {}, "devices": devices}
+    box = {"at": at, "area": area, "location": "wet", "box": {"kind": "box"}, "devices": devices}
     inside = {
         "from": "entry",
         "to": "workshop-panel",
@@ -86,7 +86,8 @@ def cottage(*patches: dict[str, Any]) -> dict[str, Any]:
     return data
 
 
-BY_THE_WALL = "put a disconnect of 100 A outdoors, where yard goes through the wall of workshop"
+BREAKER = "put an enclosed breaker of 100 A, which is the emergency disconnect,"
+BY_THE_WALL = f"{BREAKER} outdoors, where yard goes through the wall of workshop"
 
 
 def test_an_emergency_disconnect_is_put_where_the_supply_goes_through_the_wall() -> None:
@@ -648,6 +649,36 @@ def test_a_proposed_emergency_disconnect_says_all_that_is_asked_of_it() -> None:
         "at-entry": True,
         "height": "5 ft",
     }
+
+
+@pytest.mark.parametrize(
+    ("feeder", "offered"),
+    [("60 A", ["100 A"]), ("100 A", ["100 A"]), ("110 A", ["110 A"]), ("200 A", ["200 A"]), (None, [])],
+)
+def test_a_proposed_emergency_disconnect_is_not_below_the_breaker_ahead(feeder: str | None, offered: list[str]) -> None:
+    """In a box that is there, and by the wall; none where the plan does not tell how large it has to be."""
+    breaker = {"circuits": {"workshop-feeder": {"breaker": {"rating": feeder}}}}
+    for data in (by_way_of_a_box("workshop", "outdoors", {}), cottage()):
+        (line,) = lines(reviewed(merged(data, breaker)), OUTSIDE, WORKSHOP)
+        words = [way.words for way in line.answer.proposals]
+        assert [f"an enclosed breaker of {rating}," in one for one, rating in zip(words, offered, strict=True)] == [
+            True for _ in offered
+        ]
+
+
+@pytest.mark.parametrize("kind", ["conduit body", "handhole", None])
+def test_no_disconnect_is_put_into_a_fitting(kind: str | None) -> None:
+    """The box behind it takes it, where the supply goes on by one route alone; a box of no known kind takes none."""
+    data = by_way_of_a_box("workshop", "outdoors", {})
+    enclosure = {"kind": kind} if kind else {}
+    data["boxes"]["fitting"] = {"at": "workshop", "area": "outdoors", "location": "wet", "box": enclosure}
+    data["routes"]["yard"] |= {"to": "fitting", "legs": [{"buried": "lawn", "length": "50 ft", "cover": "20 in"}]}
+    beyond = {**data["routes"]["inside"], "from": "fitting", "to": "entry", "legs": [{"on": "outside wall"}]}
+    one = merged(data, {"routes": {"beyond": beyond}})
+    assert [words.removeprefix(BREAKER) for words in offered(one, OUTSIDE, WORKSHOP)] == [" into entry"]
+    parted = merged(one, {"boxes": {"more": data["boxes"]["entry"]}, "routes": {"more": {**beyond, "to": "more"}}})
+    assert offered(parted, OUTSIDE, WORKSHOP) == []
+    assert not any("fitting" in words for words in offered(parted, NEEDED, WORKSHOP))
 
 
 @pytest.mark.parametrize(

@@ -183,6 +183,89 @@ def test_an_enclosed_switch_and_the_breaker_ahead(kind: str | None, expected: st
     assert outcome(workshop("60 A"), AHEAD, WORKSHOP) == "does not apply"
 
 
+LOAD = "/rating-for-the-load"
+
+
+PLANER = {"planer": {"load": "30 A"}}
+
+
+def by_a_breaker(rating: str, kind: str | None = "breaker", **feeder: Any) -> Review:
+    """The joinery workshop, its feeder through a disconnect inside."""
+    cut_off = {"disconnect": rating, "opens": "all hots", **({"type": kind} if kind else {})}
+    box = {
+        "at": "workshop",
+        "area": "indoors",
+        "location": "dry",
+        "box": {"kind": "box"},
+        "devices": {"cut-off": cut_off},
+    }
+    inside = {
+        "from": "entry",
+        "to": "workshop-panel",
+        "raceway": "none",
+        "carries": {"workshop-feeder": {"cable": "NM-B 6/3"}},
+        "legs": [{"in": "wall framing", "length": "2 ft", "location": "dry"}],
+    }
+    return reviewed_example(
+        "joinery-workshop",
+        {
+            "circuits": {"workshop-feeder": feeder, **PLANER},
+            "boxes": {"entry": box},
+            "routes": {"yard": {"to": "entry"}, "inside": inside},
+        },
+    )
+
+
+@pytest.mark.parametrize(
+    ("rating", "kind", "expected"),
+    [
+        ("54 A", "breaker", "not met"),
+        ("55 A", "breaker", "met"),
+        ("54 A", "fused switch", "not met"),
+        ("59 A", "fused switch", "met"),
+        ("60 A", "general-use switch", "met"),
+        ("54 A", "general-use switch", "does not apply"),
+        ("54 A", None, "cannot tell"),
+        ("60 A", None, "met"),
+    ],
+)
+def test_a_disconnect_with_protection_of_its_own_carries_the_load(rating: str, kind: str | None, expected: str) -> None:
+    """Of 55 A behind a feeder of 60 A; a switch without protection is compared with the breaker ahead."""
+    assert outcome(by_a_breaker(rating, kind, load="55 A"), LOAD, WORKSHOP) == expected
+
+
+def test_the_load_behind_a_disconnect_is_that_of_the_panel() -> None:
+    """30 A at 240 V, two receptacles and a lamp, where that is more than what the feeder is planned for; the way out is not below the breaker ahead either."""
+    for planned in ({}, {"load": "1 A"}):
+        (line,) = lines(by_a_breaker("15 A", **planned), LOAD, WORKSHOP)
+        assert line.answer.outcome.value == "not met"
+        assert str(line.answer.needs) == "at least 31.6 A, the calculated load"
+        assert any("planer" in step for step, _ in line.steps)
+        assert [way.words for way in line.answer.proposals] == ["use an enclosed breaker of 60 A"]
+
+
+def test_the_main_of_a_panel_is_compared_with_its_load_elsewhere() -> None:
+    """Not twice."""
+    assert outcome(workshop("15 A", **PLANER), LOAD, WORKSHOP) == "does not apply"
+    assert outcome(workshop("15 A", **PLANER), "/panel-carries-the-load", "/panels/workshop-panel") == "not met"
+
+
+@pytest.mark.parametrize(
+    ("load", "at", "expected"),
+    [("15 A", "studio", "met"), ("16 A", "studio", "not met"), ("16 A", "house", "does not apply")],
+)
+def test_a_breaker_on_a_branch_circuit_carries_its_load(load: str, at: str, expected: str) -> None:
+    """As far as all of it is at the structure."""
+    cut_off = {"disconnect": "15 A", "type": "breaker", "opens": "all hots"}
+    boxes = {
+        "entry-box": {"devices": {"main-switch": None, "cut-off": cut_off}},
+        "ceiling-box": {"devices": {"lamp": {"switched-by": None}}},
+        "terrace-box": {"at": at},
+    }
+    of = reviewed_example("pottery-studio", {"boxes": boxes, "circuits": {"studio": {"load": load}}})
+    assert outcome(of, LOAD, STUDIO) == expected
+
+
 @pytest.mark.parametrize(
     ("main", "more", "expected", "count"),
     [

@@ -1,6 +1,6 @@
 """Outbuildings that people live in."""
 
-from precover.plan import Box, BuriedLeg, DisconnectSwitch, OverheadLeg, Panel, PassageLeg, Route, Structure
+from precover.plan import Box, BuriedLeg, DisconnectSwitch, OverheadLeg, Panel, PassageLeg, Route, Structure, Unstated
 from precover.rulebook import (
     Answer,
     Effort,
@@ -19,6 +19,7 @@ from precover.tracing import Supply
 from precover_rules.circuits import devices_on
 from precover_rules.cutting_a_route import cut
 from precover_rules.disconnect.means import panel_on
+from precover_rules.disconnect.ways import first_place
 from precover_rules.free_names import free_names
 from precover_rules.separate_structures import NOT_SUPPLIED, supplies_to
 from precover_rules.worst import worst
@@ -97,9 +98,12 @@ def _serves_from_ahead(look: Look) -> bool:
 
 
 def _ways(structure: Structure, supply: Supply, look: Look) -> tuple[Proposal, ...]:
-    """A disconnect in the outdoor box where the supply comes in, or in a new one outside the wall that it goes through."""
-    route, node = supply.route, look.trace.node(supply.route.to)
-    rating = look.cell("building-disconnect-rating", "one-family dwelling").text
+    """A breaker in the outdoor box where the supply comes in, or in a new one outside the wall that it goes through."""
+    route, node = supply.route, first_place(supply, look)
+    ahead, least = supply.circuit.breaker.rating, look.cell("building-disconnect-rating", "one-family dwelling")
+    if isinstance(ahead, Unstated):
+        return ()  # how large it has to be is not known
+    rating = least.text if ahead <= least.value else ahead.text
     device = {
         "disconnect": rating,
         "type": "breaker",
@@ -112,11 +116,12 @@ def _ways(structure: Structure, supply: Supply, look: Look) -> tuple[Proposal, .
         "at-entry": True,
         "height": "5 ft",
     }
-    if isinstance(node, Box) and node.area == "outdoors":
+    what = f"put an enclosed breaker of {rating}, which is the emergency disconnect,"
+    if isinstance(node, Box) and node.at == structure.id and node.area == "outdoors":
         if NEW in node.devices:
             return ()
         edit = {"op": "add", "path": f"{node.place}/devices/{NEW}", "value": device}
-        return (Proposal(f"put a disconnect of {rating} into {node.id}", Effort.PART, (edit,)),)
+        return (Proposal(f"{what} into {node.id}", Effort.PART, (edit,)),)
     wall = _wall(route)
     if wall is None or len(route.carries) > 1:
         return ()
@@ -129,7 +134,7 @@ def _ways(structure: Structure, supply: Supply, look: Look) -> tuple[Proposal, .
         "devices": {NEW: device},
     }
     patch = cut(route, wall, name, box, next(free_names(f"{route.id}-onward", look.plan.routes)))
-    words = f"put a disconnect of {rating} outdoors, where {route.id} goes through the wall of {structure.id}"
+    words = f"{what} outdoors, where {route.id} goes through the wall of {structure.id}"
     return (Proposal(words, Effort.PART, patch),)
 
 

@@ -1,5 +1,6 @@
 """How large the disconnecting means of a structure is."""
 
+from precover.electrical.overcurrent import next_rating
 from precover.plan import Circuit, DisconnectSwitch, Panel, Structure, Switch
 from precover.rulebook import (
     Answer,
@@ -17,7 +18,12 @@ from precover.rulebook import (
 )
 from precover.units import Current
 from precover_rules.circuit_conductors import is_multiwire
+from precover_rules.circuits import devices_on
 from precover_rules.disconnect.means import Means, for_each_means, no_means
+from precover_rules.loads.calculated import branch_circuit_load, calculated_load
+from precover_rules.loads.drawn import amperes
+from precover_rules.loads.known import known
+from precover_rules.sizing.standard import ratings
 
 TABLE = "building-disconnect-rating"
 ROW_OF = {
@@ -59,6 +65,18 @@ def rating_for_the_breaker_ahead(structure: Structure, look: Look) -> Answer:
     return for_each_means(structure, look, lambda means: _for_the_breaker(means, look))
 
 
+@rule(
+    looks_at=Structure,
+    unless=no_means,
+    severity=Severity.CORRECTION,
+    stage=Stage.PLAN,
+    rows=("disconnect-rating-load",),
+)
+def rating_for_the_load(structure: Structure, look: Look) -> Answer:
+    """A breaker or fused switch that disconnects a structure is not rated below the calculated load behind it."""
+    return for_each_means(structure, look, lambda means: _for_the_load(means, structure, look))
+
+
 def _for_the_circuits(means: Means, structure: Structure, look: Look) -> Answer:
     has = _rating(means, look)
     least = _least(means, structure, look)
@@ -80,6 +98,41 @@ def _for_the_breaker(means: Means, look: Look) -> Answer:
     if isinstance(switch, DisconnectSwitch) and look.stated(switch.type) in OWN_PROTECTION:
         return does_not_apply("it has overcurrent protection of its own")
     return not_met("rating of the switch", has, needs, at=_place(means), amend=_larger(means, ahead.text))
+
+
+def _for_the_load(means: Means, structure: Structure, look: Look) -> Answer:
+    device, supply = means.thing, means.supply.circuit
+    if isinstance(device, Panel) and not means.breakers:
+        return does_not_apply("the main of a panel is compared with its load as such")
+    if isinstance(device, Switch):
+        return does_not_apply("it is compared with the breaker ahead")
+    has, ahead = _rating(means, look), look.stated(supply.breaker.rating)
+    of, at = "rating of the disconnect", _place(means)
+    if has >= ahead:
+        return met(of, has, f"at least {ahead}: the load is compared with the breaker ahead", at=at)
+    if isinstance(device, DisconnectSwitch) and look.stated(device.type) not in OWN_PROTECTION:
+        return does_not_apply("it is compared with the breaker ahead")
+    load = _load(supply, structure, has, look)
+    if load is None:
+        return does_not_apply("no load is planned behind it, or not all of the circuit's is")
+    needs = f"at least {amperes(load.amount)}, the calculated load"
+    if has >= load:
+        return met(of, has, needs, at=at)
+    larger = next_rating(max(load, ahead), ratings(look))
+    return not_met(of, has, needs, at=at, amend=() if larger is None else _larger(means, larger.text))
+
+
+def _load(supply: Circuit, structure: Structure, allowed: Current, look: Look) -> Current | None:
+    """What is behind a disconnect; None for a branch circuit that serves more than its structure."""
+    if supply.kind == "branch circuit":
+        elsewhere = any(look.trace.structure_of(device) is not structure for device in devices_on(supply, look))
+        return None if elsewhere else branch_circuit_load(supply, look, allowed).amps
+    panel, planned = look.trace.panel_fed_by(supply), known(supply.load, look)
+    behind = calculated_load(panel, look, allowed) if panel is not None else None
+    if planned is not None and (behind is None or planned > behind.amps):
+        look.because(f"{supply.id} is planned for {planned}", supply.place)
+        return planned
+    return None if behind is None else behind.amps
 
 
 def _rating(means: Means, look: Look) -> Current:
@@ -150,6 +203,7 @@ def _larger(means: Means, rating: str) -> tuple[Proposal, ...]:
         words = f"fit {means.thing.id} with a {rating} main breaker"
         return (Proposal.state(words, Effort.PART, (means.thing, "main", rating)),)
     if isinstance(means.thing, DisconnectSwitch):
-        words = f"use a disconnect of {rating}"
+        what = "an enclosed breaker" if means.thing.type == "breaker" else "a disconnect"
+        words = f"use {what} of {rating}"
         return (Proposal.state(words, Effort.PART, (means.thing, "disconnect", rating)),)
     return (Proposal.state(f"use a switch of {rating}", Effort.PART, (means.thing, "switch", rating)),)

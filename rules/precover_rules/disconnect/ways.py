@@ -6,12 +6,15 @@ from precover.plan import Box, Panel, Structure, Unstated
 from precover.plan.thing import escaped
 from precover.rulebook import Effort, Look, Proposal
 from precover.tracing import Supply
+from precover_rules.boxes.for_devices import takes_devices
 from precover_rules.free_names import free_names
 
 
 def ways_to_disconnect(structure: Structure, supply: Supply, look: Look) -> tuple[Proposal, ...]:
     """A switch in the box where the supply comes in, or a main in the panel there."""
-    node = look.trace.node(supply.route.to)
+    node = first_place(supply, look)
+    if node is None or node.at != structure.id:
+        return ()
     if isinstance(node, Panel):
         rating = _switch_rating(supply, look)
         return (Proposal.state(f"fit {node.id} with a {rating} main breaker", Effort.PART, (node, "main", rating)),)
@@ -34,6 +37,18 @@ def ways_to_disconnect(structure: Structure, supply: Supply, look: Look) -> tupl
         )
         for what, device in devices.items()
     )
+
+
+def first_place(supply: Supply, look: Look) -> Box | Panel | None:
+    """The panel, or the box that takes devices, to which a supply comes first: behind fittings from which it goes on by one
+    route alone. None where it parts in one, or ends there."""
+    arrival, node = look.trace.tree.arrival[supply.circuit.id], look.trace.node(supply.route.to)
+    while isinstance(node, Box) and not takes_devices(node):
+        onward = [name for name, route in arrival.items() if route.from_ == node.id]
+        if len(onward) != 1:
+            return None
+        node = look.trace.node(onward[0])
+    return node
 
 
 def _is_small(supply: Supply, look: Look) -> bool:

@@ -1,6 +1,6 @@
 """The calculated load of a panel: what its circuits draw, put together and spread over its legs."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from fractions import Fraction
 from typing import Literal
 
@@ -22,12 +22,34 @@ def calculated_load(panel: Panel, look: Look, allowed: Current) -> CalculatedLoa
     """
     if not look.trace.circuits_from(panel):
         return None
+    return _within(allowed, lambda most: _calculated(panel, most, look), look)
+
+
+def branch_circuit_load(circuit: Circuit, look: Look, allowed: Current) -> CalculatedLoad:
+    """The load of all that is on a branch circuit; what the plan leaves out is read as for a panel."""
+    return _within(allowed, lambda most: _of_one_circuit(circuit, most, look), look)
+
+
+def _within(allowed: Current, reckoned: Callable[[bool], CalculatedLoad], look: Look) -> CalculatedLoad:
     steps, cells = len(look.steps), len(look.cells)
-    load = _calculated(panel, True, look)
+    load = reckoned(True)
     if load.amps > allowed:
         del look.steps[steps:], look.cells[cells:]
-        load = _calculated(panel, False, look)
+        load = reckoned(False)
     return load
+
+
+def _of_one_circuit(circuit: Circuit, most: bool, look: Look) -> CalculatedLoad:
+    drawn = drawn_by(circuit, look, most=most)
+    look.because(f"{circuit.id}: {plain(drawn.va)} VA, {drawn.how}", circuit.place)
+    loads = [
+        Connected(part.name, Apparent.of(part.va, "VA"), "both", part.continuous, part.motor) for part in drawn.parts
+    ]
+    continuous, motor = look.limit("continuous load factor").value, look.limit("largest motor factor").value
+    worked = feeder_load(loads, Fraction(drawn.volts), continuous, motor)
+    for step in worked.steps:
+        look.because(step, circuit.place)
+    return worked.value
 
 
 def drawn_from(panel: Panel, look: Look, *, most: bool) -> list[Drawn]:
