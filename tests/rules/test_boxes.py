@@ -144,10 +144,13 @@ def test_a_standard_box_has_no_more_than_its_volume(volume: str, size: str | Non
 
 
 def test_enclosures_of_their_own_kind_are_left_alone() -> None:
-    """A handhole; an enclosed switch."""
+    """A handhole; an enclosed switch, unless the plan states its room."""
     assert answer_at(_terrace({"kind": "handhole"}), FILL, TERRACE) == "does not apply"
     switch = {"terrace-outlet": None, "shutoff": {"disconnect": "30 A"}}
-    assert answer_at(_terrace({"volume": "1 in³"}, devices=switch), FILL, TERRACE) == "does not apply"
+    assert answer_at(_terrace({"volume": None}, devices=switch), FILL, TERRACE) == "does not apply"
+    assert answer_at(_terrace({"volume": "1 in³"}, devices=switch), FILL, TERRACE) == "not met"
+    standard = {"volume": None, "size": "device 3 x 2 x 1-1/2"}
+    assert answer_at(_terrace(standard, devices=switch), FILL, TERRACE) == "not met"
 
 
 # Length

@@ -129,6 +129,17 @@ def test_boxes_that_do_not_go_by_length(wire: str, patch: dict[str, Any], why: s
     assert answer.why.startswith(why)
 
 
+@pytest.mark.parametrize(("length", "expected"), [("4 in", "not met"), ("9 in", "cannot tell"), ("10 in", "met")])
+def test_a_switch_in_a_box_does_not_silence_its_stated_length(length: str, expected: str) -> None:
+    """Eight times 1-1/4 in straight, six times at an angle, with the switch as without."""
+    wires = {"hot": "2 × 4 AWG Cu THWN-2", "neutral": "4 AWG Cu THWN-2"}
+    feeder = {"carries": {"workshop-feeder": {"wires": wires}}}
+    data = example("joinery-workshop", {"routes": {"garage-run": feeder, "yard": feeder}})
+    for devices in (SWITCH, {}):
+        of = merged(data, {"boxes": {"pull-box": {"box": {"length": length}, "devices": devices}}})
+        assert line_at(reviewed(of), LENGTH, PULL).answer.outcome.value == expected
+
+
 def test_large_wire_beside_a_raceway_of_small_wire() -> None:
     """What is in the raceway counts."""
     wires = {"raceway": "none", "carries": {"workshop-feeder": {"wires": {"hot": "2 × 4 AWG Cu THWN-2"}}}}

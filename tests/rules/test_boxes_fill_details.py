@@ -267,7 +267,10 @@ def test_a_strap_counts_by_the_largest_wire_of_its_own_circuit() -> None:
     [
         ({"box": {"kind": "handhole"}}, "an enclosure with wiring space of its own kind"),
         ({"box": {"kind": "pedestal"}}, "an enclosure with wiring space of its own kind"),
-        ({"devices": {"shutoff": {"disconnect": "30 A"}}}, "an enclosure with wiring space of its own kind"),
+        (
+            {"box": {"volume": None}, "devices": {"shutoff": {"disconnect": "30 A"}}},
+            "an enclosure with wiring space of its own kind",
+        ),
         ({"box": {"kind": "conduit body"}, "spliced": False}, "a conduit body in which nothing is joined"),
     ],
 )

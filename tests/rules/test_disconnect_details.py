@@ -174,6 +174,22 @@ def test_a_disconnect_goes_where_the_supply_comes_in() -> None:
     assert settled(data, "/disconnect-comes-first", STUDIO) == {words: []}
 
 
+@pytest.mark.parametrize(
+    ("height", "expected"), [("40 in", ["a switch", "an enclosed switch"]), ("8 ft", ["an enclosed switch"])]
+)
+def test_a_snap_switch_is_as_high_as_what_is_in_its_box(height: str, expected: list[str]) -> None:
+    """Where that is too high for a switch, an enclosed one beside it is offered alone."""
+    devices = {"main-switch": None, "bench-outlet": {"height": height}}
+    boxes = {"entry-box": {"devices": devices}, "ceiling-box": {"devices": {"lamp": {"switched-by": None}}}}
+    data = example("pottery-studio", {"boxes": boxes, "circuits": {"studio": {"limited-load": None}}})
+    (line,) = lines(reviewed(data), NEEDED, STUDIO)
+    ways = line.answer.proposals
+    assert [way.words.removeprefix("put ").partition(" that")[0] for way in ways] == expected
+    assert [way.patch[0]["value"]["height"] for way in ways if "switch" in way.patch[0]["value"]] == [
+        height for what in expected if what == "a switch"
+    ]
+
+
 def test_no_disconnect_is_put_where_it_would_not_come_first() -> None:
     """The supply comes in at two places."""
     moved = {"switch": "20 A", "role": "disconnect", "opens": "all hots"}

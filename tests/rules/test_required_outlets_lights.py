@@ -11,10 +11,11 @@ from support.reviews import example, merged
 
 INSIDE, OUTSIDE = "/light-inside-a-garage", "/light-outside-a-garage-entrance"
 WORKSHOP, STUDIO = "/structures/workshop", "/structures/studio"
-AT_SWITCH = "put a light at switch-box, switched by switch-box/light-switch"
+CEILING = "put a light onto the ceiling, by 12 ft of cable in the framing from"
+BY_SWITCH = f"{CEILING} switch-box, switched by switch-box/light-switch"
+BY_BENCH = f"{CEILING} bench-box, with a switch in bench-box"
 AT_PORCH = "put a light at porch-light-box, switched by switch-box/light-switch"
-AT_BENCH = "put a light at bench-box, with a switch in bench-box"
-AT_YARD = "put a light at yard-box, with a switch in bench-box"
+BENCH_WALL = "put a light onto the outside wall, by a cable from bench-box, with a switch in bench-box"
 WALL = "put a light onto the outside wall, by a cable from switch-box, switched by switch-box/light-switch"
 STUDIO_WALL = "put a light onto the outside wall, by a cable from entry-box, with a switch in entry-box"
 
@@ -45,26 +46,63 @@ NO_PORCH = {"boxes": {"porch-light-box": None}, "routes": {"porch-lighting": Non
 
 def test_a_light_inside_has_the_switch_that_is_there() -> None:
     """Or a new one, on a circuit that has none; in a larger garage not on that of its receptacles."""
-    assert settled(workshop(), INSIDE, WORKSHOP) == {AT_SWITCH: [], AT_BENCH: []}
+    assert settled(workshop(), INSIDE, WORKSHOP) == {BY_SWITCH: [], BY_BENCH: []}
     found = settled(workshop(bays=2), INSIDE, WORKSHOP)
-    assert found == {AT_SWITCH: [], AT_BENCH: [f"loads/garage-circuit/garage-has-its-receptacle-circuit at {WORKSHOP}"]}
-    after = taken(workshop(), INSIDE, WORKSHOP, AT_BENCH)["boxes"]["bench-box"]["devices"]
-    assert after["light"] == {"luminaire": "10 W", "listed-for": "dry", "switched-by": "bench-box/light-switch"}
-    assert after["light-switch"] == {"switch": "15 A", "role": "lighting", "opens": "all hots", "height": "48 in"}
+    assert found == {BY_SWITCH: [], BY_BENCH: [f"loads/garage-circuit/garage-has-its-receptacle-circuit at {WORKSHOP}"]}
+
+
+def test_a_light_inside_is_in_a_box_of_its_own() -> None:
+    """On the ceiling, by cable of the size that is there: no box of a switch or a receptacle has room for it."""
+    after = taken(workshop(), INSIDE, WORKSHOP, BY_BENCH)
+    assert after["boxes"]["bench-box"]["devices"]["light-switch"] == {
+        "switch": "15 A", "role": "lighting", "opens": "all hots", "height": "48 in",
+    }  # fmt: skip
+    new, route = after["boxes"]["workshop-light"], after["routes"]["to-workshop-light"]
+    assert (new["area"], new["location"], new["box"]["listed-for"]) == ("indoors", "dry", "dry")
+    light = {"luminaire": "10 W", "listed-for": "dry", "switched-by": "bench-box/light-switch"}
+    assert new["devices"] == {"light": light}
+    assert (route["from"], route["to"]) == ("bench-box", "workshop-light")
+    assert route["carries"] == {"bench-outlets": {"cable": "NM-B 12/2"}}
+    assert route["legs"] == [
+        {"in": "wall framing", "length": "12 ft", "location": "dry", "edge-distance": "1 1/2 in"},
+    ]  # fmt: skip
 
 
 def test_a_light_outdoors_is_at_a_box_that_is_there() -> None:
-    """Listed for wet places; its switch is inside."""
-    assert settled(workshop(), OUTSIDE, WORKSHOP) == {AT_PORCH: [], AT_YARD: []}
-    after = taken(workshop(), OUTSIDE, WORKSHOP, AT_YARD)["boxes"]
-    assert after["yard-box"]["devices"]["light"]["listed-for"] == "wet"
-    assert "light-switch" in after["bench-box"]["devices"]
+    """Without a device, or through the wall; listed for wet places, its switch is inside."""
+    assert settled(workshop(), OUTSIDE, WORKSHOP) == {AT_PORCH: [], BENCH_WALL: []}
+    after = taken(workshop(), OUTSIDE, WORKSHOP, AT_PORCH)["boxes"]
+    assert after["porch-light-box"]["devices"]["light"]["listed-for"] == "wet"
+
+
+@pytest.mark.parametrize(
+    ("height", "expected"), [(None, "48 in"), ("40 in", "40 in"), ("36 in", "36 in"), ("79 in", "79 in")]
+)
+def test_a_switch_is_as_high_as_the_devices_beside_it(height: str | None, expected: str) -> None:
+    """In the box of a receptacle."""
+    outlet = {"bench-outlet": {"height": height}}
+    after = taken(workshop({"boxes": {"bench-box": {"devices": outlet}}}), INSIDE, WORKSHOP, BY_BENCH)
+    assert after["boxes"]["bench-box"]["devices"]["light-switch"]["height"] == expected
+
+
+@pytest.mark.parametrize("patch", [
+    {"devices": {"bench-outlet": {"height": "8 ft"}}},
+    {"devices": {"bench-outlet": {"height": "35 in"}}},
+    {"box": {"kind": "conduit body"}},
+    {"box": {"kind": "handhole"}},
+    {"box": {"kind": None}},
+])  # fmt: skip
+def test_no_switch_is_put_where_none_can_be(patch: dict[str, Any]) -> None:
+    """Beside a receptacle at the ceiling or near the floor, or into a fitting."""
+    data = workshop({"boxes": {"bench-box": patch}})
+    assert offered(data, INSIDE, WORKSHOP) == [BY_SWITCH]
+    assert offered(data, OUTSIDE, WORKSHOP) == [AT_PORCH]
 
 
 def test_without_a_box_outdoors_the_light_is_through_the_wall() -> None:
     """By cable for wet places of the size that is there."""
     data = workshop(NO_PORCH)
-    assert settled(data, OUTSIDE, WORKSHOP) == {WALL: [], AT_YARD: []}
+    assert settled(data, OUTSIDE, WORKSHOP) == {WALL: [], BENCH_WALL: []}
     after = taken(data, OUTSIDE, WORKSHOP, WALL)
     route = after["routes"]["to-workshop-entrance-light"]
     assert route["carries"] == {"lights": {"cable": "UF-B 14/2"}}
@@ -76,9 +114,8 @@ def test_without_a_box_outdoors_the_light_is_through_the_wall() -> None:
 def test_where_wires_come_in_the_cable_is_of_their_size() -> None:
     """12 AWG in the conduit to the bench."""
     data = workshop({"boxes": {"yard-box": None}, "routes": {"porch": None}})
-    words = "put a light onto the outside wall, by a cable from bench-box, with a switch in bench-box"
-    assert words in offered(data, OUTSIDE, WORKSHOP)
-    after = taken(data, OUTSIDE, WORKSHOP, words)
+    assert BENCH_WALL in offered(data, OUTSIDE, WORKSHOP)
+    after = taken(data, OUTSIDE, WORKSHOP, BENCH_WALL)
     assert after["routes"]["to-workshop-entrance-light"]["carries"] == {"bench-outlets": {"cable": "UF-B 12/2"}}
 
 
@@ -115,12 +152,12 @@ def test_where_no_light_is_offered(patch: dict[str, Any], rule: str) -> None:
     assert offered(studio(patch), rule, STUDIO) == []
 
 
-def test_a_light_is_rather_at_a_box_without_a_device() -> None:
-    """And a switch for it in the first that is dry."""
+def test_a_light_is_at_a_box_without_a_device() -> None:
+    """And a switch for it in the first that is dry; a new box where that one is damp."""
     data = studio({"boxes": {"ceiling-box": {"devices": {"lamp": None}}}})
     assert offered(data, INSIDE, STUDIO) == ["put a light at ceiling-box, with a switch in entry-box"]
     damp = merged(data, {"boxes": {"ceiling-box": {"location": "damp"}}})
-    assert offered(damp, INSIDE, STUDIO) == ["put a light at entry-box, with a switch in entry-box"]
+    assert offered(damp, INSIDE, STUDIO) == [f"{CEILING} entry-box, with a switch in entry-box"]
 
 
 def test_the_switch_that_disconnects_a_building_is_not_taken_for_its_light() -> None:

@@ -296,6 +296,16 @@ def test_the_disconnect_that_is_proposed(rating: str | None, taken: tuple[str, .
     assert [one.line.rule.id for one in against] == []
 
 
+@pytest.mark.parametrize(
+    ("kind", "ways"), [("box", 1), ("pedestal", 1), ("handhole", 0), ("conduit body", 0), (None, 0)]
+)
+def test_no_disconnect_is_put_into_a_fitting(kind: str | None, ways: int) -> None:
+    """Nor into what the plan does not name."""
+    data = machine(motor("3 hp", **{"disconnect-in-sight": False}))
+    data = merged(data, {"boxes": {"planer-box": {"box": {"kind": kind}}}})
+    assert len(line(reviewed(data), SIGHT, MACHINE).answer.proposals) == ways
+
+
 # Loads
 
 BREAKER, HOTS = "/breaker-for-the-load", "/wire-for-the-load"

@@ -71,7 +71,8 @@ def _in_raceway(route: Route) -> bool:
 
 
 def encloses_a_switch(box: Box) -> bool:
-    """It is the enclosure of a disconnect, which is made with the space for its wires (common practice)."""
+    """It is the enclosure of a disconnect, which is made with the space for its wires (common practice). What a plan states
+    of its room is compared all the same: it may be any box."""
     return any(isinstance(device, DisconnectSwitch) for device in box.devices.values())
 
 

@@ -56,11 +56,15 @@ def _no_standard_volume(box: Box, _look: Look) -> str:
     return "" if both else "no standard box with another volume beside it"
 
 
+def _has_room_of_its_own(box: Box) -> bool:
+    return encloses_a_switch(box) and box.box.size is None and isinstance(box.box.volume, Unstated)
+
+
 @rule(looks_at=Box, severity=Severity.CORRECTION, stage=Stage.ROUGH, rows=("box-fill-volume", "conduit-body-fill"))
 def room_in_a_box(box: Box, look: Look) -> Answer:
     """A box has the volume that its conductors, devices, clamps and fittings need together."""
     kind = box.box.kind
-    if kind in ("handhole", "pedestal") or encloses_a_switch(box):
+    if kind in ("handhole", "pedestal") or _has_room_of_its_own(box):
         return does_not_apply("an enclosure with wiring space of its own kind")
     ins = entering(box, look)
     if not ins:

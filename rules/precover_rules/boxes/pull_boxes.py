@@ -34,7 +34,8 @@ def _without_raceway(box: Box, look: Look) -> str:
 
 
 def _with_its_own_space(box: Box, _look: Look) -> str:
-    return "the enclosure of a switch, with wiring space of its own" if encloses_a_switch(box) else ""
+    own = encloses_a_switch(box) and isinstance(box.box.length, Unstated)
+    return "the enclosure of a switch, with wiring space of its own" if own else ""
 
 
 def _nothing_large(box: Box, look: Look) -> str:

@@ -6,7 +6,7 @@ from precover.plan import Box, Panel, Structure, Unstated
 from precover.plan.thing import escaped
 from precover.rulebook import Effort, Look, Proposal
 from precover.tracing import Supply
-from precover_rules.boxes.for_devices import takes_devices
+from precover_rules.boxes.for_devices import switch_height, takes_devices
 from precover_rules.free_names import free_names
 
 
@@ -24,9 +24,9 @@ def ways_to_disconnect(structure: Structure, supply: Supply, look: Look) -> tupl
         more["circuit"] = supply.circuit.id
     if structure.use not in ("post", "lighting pole"):
         more["at-entry"] = True
-    small = _is_small(supply, look)
-    devices = {"a switch": _snap_switch(node)} if small else {}
-    if not small or supply.circuit.limited_load is not True:  # it is large enough whatever the load may be
+    height = switch_height(node, look) if _is_small(supply, look) else None
+    devices = {"a switch": _snap_switch(node, height)} if height is not None else {}
+    if height is None or supply.circuit.limited_load is not True:  # it is large enough whatever the load may be
         devices["an enclosed switch"] = enclosed_switch(supply, look)
     path = f"{node.place}/devices/{escaped(name)}"
     return tuple(
@@ -58,14 +58,14 @@ def _is_small(supply: Supply, look: Look) -> bool:
     return bool(rating <= look.limit("circuit behind a snap switch").value)
 
 
-def _snap_switch(box: Box) -> dict[str, Any]:
+def _snap_switch(box: Box, height: str) -> dict[str, Any]:
     switch = {
         "switch": "20 A",
         "role": "disconnect",
         "opens": "all hots",
         "identified": True,
         "readily-accessible": True,
-        "height": "48 in",
+        "height": height,
     }
     if box.location != "dry":
         switch |= {"weatherproof": True, "mounting": "surface"}

@@ -17,6 +17,7 @@ from precover.rulebook import (
     not_met,
     rule,
 )
+from precover_rules.boxes.for_devices import stated_heights, takes_devices
 from precover_rules.conditions import no_garage
 from precover_rules.free_names import free_names
 from precover_rules.premises import is_small_dwelling
@@ -130,7 +131,7 @@ def _is_common(receptacle: Receptacle, look: Look) -> bool:
 def _another(structure: Structure, look: Look) -> tuple[Proposal, ...]:
     """A receptacle in the first dry box inside that one branch circuit reaches."""
     for box, _ in boxes_of_one_hot(structure, look):
-        if box.location == "dry" and box.area != "outdoors":
+        if _is_low_enough(box, look) and box.location == "dry" and box.area != "outdoors":
             return (_receptacle_in(box),)
     return ()
 
@@ -138,9 +139,15 @@ def _another(structure: Structure, look: Look) -> tuple[Proposal, ...]:
 def _another_outdoors(structure: Structure, look: Look) -> tuple[Proposal, ...]:
     """A receptacle for wet places in the first outdoor box that one branch circuit reaches."""
     for box, _ in boxes_of_one_hot(structure, look):
-        if box.area == "outdoors":
+        if _is_low_enough(box, look) and box.area == "outdoors":
             return (_receptacle_in(box, {"weather-resistant": True, "cover": "in-use", "extra-duty": True}),)
     return ()
+
+
+def _is_low_enough(box: Box, look: Look) -> bool:
+    """It takes a receptacle, and none of its devices is higher than one may be that counts."""
+    highest = look.limit("height of a receptacle in a vehicle bay")
+    return takes_devices(box) and all(height <= highest.like(height) for height in stated_heights(box))
 
 
 def _receptacle_in(box: Box, more: dict[str, Any] | None = None) -> Proposal:

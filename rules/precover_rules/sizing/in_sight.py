@@ -5,6 +5,7 @@ from __future__ import annotations
 from precover.plan import DisconnectSwitch, Equipment, Motor, Switch
 from precover.plan.thing import escaped
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
+from precover_rules.boxes.for_devices import takes_devices
 
 OF = "disconnect"
 
@@ -41,6 +42,8 @@ def _in_sight(device: Motor | Equipment, look: Look) -> Answer:
 
 def _ways(device: Motor | Equipment, look: Look) -> tuple[Proposal, ...]:
     box, circuit = look.trace.box_of(device), look.trace.circuit_of(device)
+    if not takes_devices(box):
+        return ()
     rating = circuit.breaker.rating
     name = next(name for name in ("disconnect", "disconnect-2", "disconnect-3") if name not in box.devices)
     switch = {
