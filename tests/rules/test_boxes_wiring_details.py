@@ -90,11 +90,29 @@ def test_low_voltage_circuits_share_a_raceway_of_their_own() -> None:
     assert list(after["yard"]["carries"]) == ["studio"]
 
 
-@pytest.mark.parametrize("raceway", ["plumbing pipe 2 in", "PVC-80 4 in"])
-def test_a_raceway_for_low_voltage_is_one_for_wiring(raceway: str) -> None:
-    """Plumbing pipe is not offered once more; a large one stays large."""
-    words = f"lay garden in {raceway} of its own, beside yard"
-    assert offered(garden(LOW, raceway=raceway), RACEWAY, YARD) == ([] if "pipe" in raceway else [words])
+@pytest.mark.parametrize(
+    ("width", "raceway", "own"),
+    [
+        (None, "plumbing pipe 2 in", None),
+        (None, "PVC-80 4 in", "PVC-80 1-1/4 in"),
+        ("0.2 in", "PVC-80 4 in", "PVC-80 1/2 in"),
+        ("0.4 in", "PVC-80 4 in", "PVC-80 3/4 in"),
+        ("0.4 in", "EMT 1-1/4 in", "EMT 1/2 in"),
+    ],
+)
+def test_a_raceway_for_low_voltage_is_the_smallest_for_it(width: str | None, raceway: str, own: str | None) -> None:
+    """However large that of the power is; plumbing pipe is not offered once more."""
+    low = LOW if width is None else LOW | {"width": width}
+    words = [f"lay garden in {own} of its own, beside yard"] if own else []
+    assert offered(garden(low, raceway=raceway), RACEWAY, YARD) == words
+
+
+def test_no_raceway_is_offered_for_a_cable_that_is_not_named() -> None:
+    """How large it would have to be is not known."""
+    data = garden(LOW | {"width": "0.2 in"})
+    more = {"circuits": {"pond": {"kind": "low-voltage", "from": "terrace-box/pack", "voltage": "12 V"}}}
+    data = merged(data, more | {"routes": {"yard": {"carries": {"pond": {}}}}})
+    assert line_at(reviewed(data), RACEWAY, YARD).answer.proposals == ()
 
 
 def test_circuits_of_one_kind_need_nothing_between_them() -> None:

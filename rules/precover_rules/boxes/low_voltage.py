@@ -88,20 +88,21 @@ def other_cables_apart(plan: Plan, look: Look) -> str | None:
 
 
 def _raceway_of_its_own(route: Route, low: list[str], look: Look) -> tuple[Proposal, ...]:
-    """A second raceway like this one, on the same way, for the low-voltage circuits, and sure to hold them."""
+    """A second raceway of the same type, on the same way, for the low-voltage circuits: the smallest that is sure to hold
+    them."""
     raceway = route.raceway
     if not isinstance(raceway, Raceway) or not is_raceway(raceway):
         return ()
     power = [circuit for circuit in route.carries if circuit not in low]
-    larger = fitting(raceway.type, route, look, raceway.size, without=power)
-    if larger is None:
+    own_size = fitting(raceway.type, route, look, without=power)
+    if own_size is None:
         return ()
     name = next(free_names(f"{route.id}-low-voltage", look.plan.routes))
     whole = as_written(route)
-    own = {**whole, "raceway": larger, "carries": {circuit: whole["carries"][circuit] for circuit in low}}
+    own = {**whole, "raceway": own_size, "carries": {circuit: whole["carries"][circuit] for circuit in low}}
     gone = ({"op": "remove", "path": route.carries[circuit].place} for circuit in low)
     add = {"op": "add", "path": f"/routes/{escaped(name)}", "value": own}
-    words = f"lay {' and '.join(low)} in {larger} of {'its' if len(low) == 1 else 'their'} own, beside {route.id}"
+    words = f"lay {' and '.join(low)} in {own_size} of {'its' if len(low) == 1 else 'their'} own, beside {route.id}"
     return (Proposal(words, Effort.WIRE, (*gone, add)),)
 
 
