@@ -58,14 +58,14 @@ def pulled(sizes: tuple[str, ...], length: str | None, pull: str | None = None, 
         (("2", "1-1/4"), "12 in", None, "cannot tell", ""),
         (("2", "1-1/4"), "11.9 in", None, "not met", "at least 12 in"),  # too short for either
         (("1-1/4", "2"), "12 in", "angle", "met", "at least 12 in"),
-        # At an angle all but the largest and one in the other wall are added: 6 × 2 and 1-1/4 and 1.
-        (("2", "1-1/2", "1-1/4", "1"), "14.25 in", "angle", "met", "at least 14.25 in"),
-        (("2", "1-1/2", "1-1/4", "1"), "14.2 in", "angle", "not met", "at least 14.25 in"),
+        (("2",), "12 in", "angle", "met", "at least 12 in"),
+        # At an angle all but the smallest may be in the wall of the largest: 6 × 2, 1-1/2 and 1-1/4.
+        (("2", "1-1/2", "1-1/4"), "13.5 in", "angle", "met", "at least 13.5 in"),
+        (("2", "1-1/2", "1-1/4", "1"), "14.75 in", "angle", "met", "at least 14.75 in"),
         (("2", "1-1/2", "1-1/4", "1"), "11.9 in", "angle", "not met", "at least 12 in"),
         # Five of 2 in: 6 × 2 and three more are 18, more than 8 × 2.
         (("2", "2", "2", "2", "2"), "18 in", None, "met", "at least 18 in"),
         (("2", "2", "2", "2", "2"), "17 in", "straight", "met", "at least 16 in"),
-        (("2", "2", "2", "2", "2"), "17 in", "angle", "not met", "at least 18 in"),
     ],
 )
 def test_length_by_the_kind_of_pull(
@@ -79,6 +79,26 @@ def test_length_by_the_kind_of_pull(
         assert line.answer.asks.place == f"{PULL}/pull"
     else:
         assert (line.answer.needs, line.place) == (needs, f"{PULL}/box/length")
+
+
+@pytest.mark.parametrize(
+    ("sizes", "length", "added", "enough"),
+    [
+        (("2", "1-1/2", "1-1/4"), "13.4 in", "1-1/2 in", "13.5 in"),
+        (("2", "1-1/2", "1-1/4"), "12 in", "1-1/2 in", "13.5 in"),
+        (("2", "1-1/2", "1-1/4", "1"), "14.7 in", "1-1/2 in + 1-1/4 in", "14.75 in"),
+        (("2", "2", "2", "2", "2"), "17 in", "2 in + 2 in + 2 in", "18 in"),
+    ],
+)
+def test_which_raceways_share_a_wall_is_for_the_authority(
+    sizes: tuple[str, ...], length: str, added: str, enough: str
+) -> None:
+    """Between the least and the most at an angle, and nothing is asked for that the plan could state."""
+    answer = pulled(sizes, length, "angle").answer
+    assert (answer.outcome.value, answer.asks) == ("cannot tell", None)
+    assert f"whether {added} is in the wall" in answer.why
+    assert answer.why.endswith(f"round a corner {enough} is enough")
+    assert pulled(sizes, length).answer.asks is not None
 
 
 def test_the_longest_that_it_may_need_is_offered() -> None:
@@ -96,6 +116,13 @@ def test_the_derivation_of_a_length(size: str, written: str) -> None:
     """By the largest raceway."""
     words = f"largest raceway {written}, 8 times straight, 6 times at an angle"
     assert pulled((size, "1/2"), "1 in").steps == ((words, PULL),)
+
+
+@pytest.mark.parametrize("length", ["1 in", "16 in"])
+def test_the_derivation_tells_what_is_added(length: str) -> None:
+    """Whether it is long enough or not."""
+    steps = [step for step, _ in pulled(("1-1/4", "2", "1", "1-1/2"), length, "angle").steps]
+    assert any(step.endswith("at the most 1-1/2 in + 1-1/4 in") for step in steps)
 
 
 SWITCH = {"isolator": {"disconnect": "60 A", "opens": "all hots"}}

@@ -12,13 +12,14 @@ from precover.rulebook import (
     Proposal,
     Severity,
     Stage,
+    authority_decides,
     inspection,
     met,
     not_met,
     rule,
 )
 from precover_rules.boxes.contents import Entering, encloses_a_switch, entering
-from precover_rules.boxes.pull_length import LARGE, lengths
+from precover_rules.boxes.pull_length import LARGE, beside, lengths
 from precover_rules.raceways import is_raceway
 
 NOTHING_LARGE = "no 4 AWG or larger in raceway"
@@ -64,23 +65,31 @@ def length_of_a_pull_box(box: Box, look: Look) -> Answer:
     """A box through which 4 AWG or larger is pulled is long enough for its largest raceway."""
     sizes = _sizes(box, look)
     least = lengths(sizes, look)
-    length = look.stated(box.box.length)
-    at = f"{box.box.place}/length"
-    enough = least.enough
-    if length >= enough:
-        return met("length", length, f"at least {enough}", at=at)
-    needed = min(least.straight, least.angle_least, key=lambda one: one.amount)
-    if length >= needed:
-        needed = least.straight if look.stated(box.pull) == "straight" else least.angle_most
     straight, angle = look.limit("pull box length, straight"), look.limit("pull box length, angle")
     look.because(
         f"largest raceway {_written(sizes[0])}, {straight.text} times straight, {angle.text} times at an angle",
         box.place,
     )
+    others = " + ".join(_written(size) for size in beside(sizes) if size)
+    if others:
+        look.because(f"at an angle and what is in the wall of the largest, at the most {others}", box.place)
+    length = look.stated(box.box.length)
+    of, at = "length", f"{box.box.place}/length"
+    enough = least.enough
+    if length >= enough:
+        return met(of, length, f"at least {enough}", at=at)
+    needed = min(least.straight, least.angle_least, key=lambda one: one.amount)
     if length >= needed:
-        return met("length", length, f"at least {needed}", at=at)
+        turns = look.stated(box.pull) != "straight"
+        needed, sure = (least.angle_least, least.angle_most) if turns else (least.straight, least.straight)
+        if length >= sure:
+            return met(of, length, f"at least {sure}", at=at)
+        if length >= needed:
+            why = f"the plan does not tell whether {others} is in the wall of the largest; round a corner {sure} is enough"
+            needs = f"{needed}, and what is in the wall of the largest raceway"
+            return authority_decides(of, length, needs, why=why, at=at)
     way = Proposal.state(f"use a box {enough} long", Effort.PART, (box.box, "length", enough.text))
-    return not_met("length", length, f"at least {needed}", at=at, amend=(way,))
+    return not_met(of, length, f"at least {needed}", at=at, amend=(way,))
 
 
 def _size(one: Entering, look: Look) -> Fraction:

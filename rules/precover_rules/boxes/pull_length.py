@@ -19,7 +19,7 @@ class Lengths(Record):
     """The least length of a box: for a straight pull, and for one at an angle at the least and at the most.
 
     Which raceways share a wall a plan does not say: at an angle none of the others adds to the largest's wall at the least,
-    and all that come in add to it at the most.
+    and all but the smallest at the most, for round a corner one at least is in another wall.
     """
 
     straight: Length
@@ -39,8 +39,13 @@ def lengths(sizes: Sequence[Fraction], look: Look) -> Lengths:
     return Lengths(
         pull_box_length(sizes[0], (), **factors, turns=False),
         pull_box_length(sizes[0], (), **factors, turns=True),
-        pull_box_length(sizes[0], sizes[2:], **factors, turns=True),
+        pull_box_length(sizes[0], beside(sizes), **factors, turns=True),
     )
+
+
+def beside(sizes: Sequence[Fraction]) -> Sequence[Fraction]:
+    """The raceways that at the most share the wall of the largest."""
+    return sizes[1:-1]
 
 
 def long_enough(
