@@ -682,6 +682,14 @@ def test_a_proposed_emergency_disconnect_is_not_below_the_breaker_ahead(feeder: 
         ]
 
 
+def test_no_emergency_disconnect_is_put_into_a_box_inside() -> None:
+    """It would not be outdoors: it goes where the supply comes through the wall, or nowhere."""
+    data = by_way_of_a_box("workshop", "indoors", {})
+    assert offered(data, OUTSIDE, WORKSHOP) == [BY_THE_WALL]
+    data["routes"]["yard"]["legs"] = data["routes"]["yard"]["legs"][:-1]
+    assert offered(data, OUTSIDE, WORKSHOP) == []
+
+
 @pytest.mark.parametrize("kind", ["conduit body", "handhole", None])
 def test_no_disconnect_is_put_into_a_fitting(kind: str | None) -> None:
     """The box behind it takes it, where the supply goes on by one route alone; a box of no known kind takes none."""
@@ -692,6 +700,8 @@ def test_no_disconnect_is_put_into_a_fitting(kind: str | None) -> None:
     beyond = {**data["routes"]["inside"], "from": "fitting", "to": "entry", "legs": [{"on": "outside wall"}]}
     one = merged(data, {"routes": {"beyond": beyond}})
     assert [words.removeprefix(BREAKER) for words in offered(one, OUTSIDE, WORKSHOP)] == [" into entry"]
+    elsewhere = merged(one, {"boxes": {"entry": {"at": "house"}}})
+    assert offered(elsewhere, OUTSIDE, WORKSHOP) == []
     parted = merged(one, {"boxes": {"more": data["boxes"]["entry"]}, "routes": {"more": {**beyond, "to": "more"}}})
     assert offered(parted, OUTSIDE, WORKSHOP) == []
     assert not any("fitting" in words for words in offered(parted, NEEDED, WORKSHOP))

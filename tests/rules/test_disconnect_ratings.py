@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from precover.reviewing import Review
-from support.reviews import asked, library, lines, outcome, reviewed_example
+from support.reviews import asked, example, library, lines, merged, outcome, reviewed, reviewed_example
 
 STUDIO, WORKSHOP = "/structures/studio", "/structures/workshop"
 RATING, AHEAD, HANDLES = "/rating-for-the-structure", "/rating-for-the-breaker-ahead", "/six-handles-at-most"
@@ -242,6 +242,41 @@ def test_the_load_behind_a_disconnect_is_that_of_the_panel() -> None:
         assert str(line.answer.needs) == "at least 31.6 A, the calculated load"
         assert any("planer" in step for step, _ in line.steps)
         assert [way.words for way in line.answer.proposals] == ["use an enclosed breaker of 60 A"]
+
+
+@pytest.mark.parametrize(("planned", "expected"), [("50 A", "met"), ("51 A", "not met"), (None, "does not apply")])
+def test_what_a_feeder_is_planned_for_counts_where_nothing_is_behind_it(planned: str | None, expected: str) -> None:
+    """Through a breaker of 50 A."""
+    data = example("joinery-workshop", "")
+    gone = dict.fromkeys(("bench-outlets", "lights", "planer"))
+    boxes = ("bench-box", "switch-box", "planer-box", "yard-box", "porch-light-box")
+    routes = ("bench", "porch", "lighting", "porch-lighting", "planer-run")
+    cut_off = {"disconnect": "50 A", "opens": "all hots", "type": "breaker"}
+    entry = {
+        "at": "workshop",
+        "area": "indoors",
+        "location": "dry",
+        "box": {"kind": "box"},
+        "devices": {"cut-off": cut_off},
+    }
+    inside = {"from": "entry", "to": "workshop-panel", "raceway": "none",
+              "carries": {"workshop-feeder": {"cable": "NM-B 6/3"}}, "legs": [{"in": "wall framing"}]}  # fmt: skip
+    patch = {
+        "circuits": {**gone, "workshop-feeder": {"load": planned}},
+        "boxes": {**dict.fromkeys(boxes), "entry": entry},
+        "routes": {**dict.fromkeys(routes), "yard": {"to": "entry"}, "inside": inside},
+    }
+    assert outcome(reviewed(merged(data, patch)), LOAD, WORKSHOP) == expected
+
+
+@pytest.mark.parametrize(
+    ("bench", "planned", "expected"), [("15 A", "50 A", "met"), ("1 A", "50 A", "not met"), ("15 A", None, "met")]
+)
+def test_breakers_together_carry_the_load(bench: str, planned: str | None, expected: str) -> None:
+    """15 A and 30 A are there besides, behind a feeder of 100 A."""
+    feeder = {"load": planned, "breaker": {"rating": "100 A"}}
+    of = workshop("none", **PLANER, **{"workshop-feeder": feeder, "bench-outlets": {"breaker": {"rating": bench}}})
+    assert outcome(of, LOAD, WORKSHOP) == expected
 
 
 def test_the_main_of_a_panel_is_compared_with_its_load_elsewhere() -> None:

@@ -243,6 +243,8 @@ def test_a_receptacle_for_service_may_be_outdoors() -> None:
         "receptacle": "15 A", "voltage": "125 V", "ground-fault": True, "tamper-resistant": True,
         "readily-accessible": True, "weather-resistant": True, "cover": "in-use", "extra-duty": True,
     }  # fmt: skip
+    fitting = merged(data, {"boxes": {"porch-light-box": {"box": {"kind": "conduit body"}}}})
+    assert [way.words for way in line_at(reviewed(fitting), SERVICE, workshop).answer.proposals] == [inside]
     other = merged(data, {"circuits": {"lights": {"voltage": "240 V"}}})
     assert line_at(reviewed(other), SERVICE, workshop).answer.proposals == ()
 

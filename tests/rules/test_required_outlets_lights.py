@@ -75,16 +75,6 @@ def test_a_light_outdoors_is_at_a_box_that_is_there() -> None:
     assert after["porch-light-box"]["devices"]["light"]["listed-for"] == "wet"
 
 
-@pytest.mark.parametrize(
-    ("height", "expected"), [(None, "48 in"), ("40 in", "40 in"), ("36 in", "36 in"), ("79 in", "79 in")]
-)
-def test_a_switch_is_as_high_as_the_devices_beside_it(height: str | None, expected: str) -> None:
-    """In the box of a receptacle."""
-    outlet = {"bench-outlet": {"height": height}}
-    after = taken(workshop({"boxes": {"bench-box": {"devices": outlet}}}), INSIDE, WORKSHOP, BY_BENCH)
-    assert after["boxes"]["bench-box"]["devices"]["light-switch"]["height"] == expected
-
-
 @pytest.mark.parametrize("patch", [
     {"devices": {"bench-outlet": {"height": "8 ft"}}},
     {"devices": {"bench-outlet": {"height": "35 in"}}},
@@ -158,6 +148,16 @@ def test_a_light_is_at_a_box_without_a_device() -> None:
     assert offered(data, INSIDE, STUDIO) == ["put a light at ceiling-box, with a switch in entry-box"]
     damp = merged(data, {"boxes": {"ceiling-box": {"location": "damp"}}})
     assert offered(damp, INSIDE, STUDIO) == [f"{CEILING} entry-box, with a switch in entry-box"]
+
+
+def test_no_switch_is_put_where_a_light_hangs() -> None:
+    """That box is up at the ceiling, whatever the plan says of its height."""
+    lamp = {"lamp": {"luminaire": "20 W", "listed-for": "dry"}}
+    outdoors = {"boxes": {"porch-light-box": None, "bench-box": {"devices": {"bench-outlet": None, **lamp}}}}
+    data = workshop(outdoors, {"routes": {"porch-lighting": None}})
+    assert offered(data, OUTSIDE, WORKSHOP) == [WALL]
+    beside = {"boxes": {"bench-box": {"devices": {"bench-outlet": {"receptacle": "20 A", "voltage": "125 V"}}}}}
+    assert offered(merged(data, beside), OUTSIDE, WORKSHOP) == [WALL]
 
 
 def test_the_switch_that_disconnects_a_building_is_not_taken_for_its_light() -> None:
