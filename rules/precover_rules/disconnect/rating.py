@@ -126,13 +126,9 @@ def _load(supply: Circuit, structure: Structure, allowed: Current, look: Look) -
     """What is behind a disconnect; None for a branch circuit that serves more than its structure."""
     if supply.kind == "branch circuit":
         elsewhere = any(look.trace.structure_of(device) is not structure for device in devices_on(supply, look))
-        return None if elsewhere else branch_circuit_load(supply, look, allowed).amps
-    panel, planned = look.trace.panel_fed_by(supply), known(supply.load, look)
-    behind = calculated_load(panel, look, allowed) if panel is not None else None
-    if planned is not None and (behind is None or planned > behind.amps):
-        look.because(f"{supply.id} is planned for {planned}", supply.place)
-        return planned
-    return None if behind is None else behind.amps
+        return None if elsewhere else branch_circuit_load(supply, look, allowed)
+    panel = look.trace.panel_fed_by(supply)
+    return known(supply.load, look) if panel is None else calculated_load(panel, look, allowed)
 
 
 def _rating(means: Means, look: Look) -> Current:

@@ -14,20 +14,27 @@ from precover_rules.loads.known import known
 Leg = Literal["L1", "L2"]
 
 
-def calculated_load(panel: Panel, look: Look, allowed: Current) -> CalculatedLoad | None:
-    """The load of what begins in a panel; None where nothing of known kind does.
+def calculated_load(panel: Panel, look: Look, allowed: Current) -> Current | None:
+    """The load of what begins in a panel, or what its feeder is planned for where that is more; None where nothing of known
+    kind begins there, and nothing is planned.
 
     What the plan leaves out is taken at the most it can be, as long as the load stays within `allowed`; only a load that
     does not is worked out again from facts, and asks for them.
     """
-    if not look.trace.circuits_from(panel):
-        return None
-    return _within(allowed, lambda most: _calculated(panel, most, look), look)
+    feeder = look.trace.tree.fed_by.get(panel.id)
+    planned = None if feeder is None else known(feeder.load, look)
+    load = None
+    if look.trace.circuits_from(panel):
+        load = _within(allowed, lambda most: _calculated(panel, most, look), look).amps
+    if feeder is None or planned is None or (load is not None and planned <= load):
+        return load
+    look.because(f"{feeder.id}: planned for {planned}", f"{feeder.place}/load")
+    return planned
 
 
-def branch_circuit_load(circuit: Circuit, look: Look, allowed: Current) -> CalculatedLoad:
+def branch_circuit_load(circuit: Circuit, look: Look, allowed: Current) -> Current:
     """The load of all that is on a branch circuit; what the plan leaves out is read as for a panel."""
-    return _within(allowed, lambda most: _of_one_circuit(circuit, most, look), look)
+    return _within(allowed, lambda most: _of_one_circuit(circuit, most, look), look).amps
 
 
 def _within(allowed: Current, reckoned: Callable[[bool], CalculatedLoad], look: Look) -> CalculatedLoad:

@@ -1,13 +1,14 @@
 """The breaker of a feeder against the load behind it."""
 
 from precover.electrical.overcurrent import next_rating
-from precover.plan import Circuit, MainBreaker, Panel
+from precover.plan import Circuit, MainBreaker, Panel, Unstated
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import ConductorSize, Current
 from precover_rules.circuits import panel_behind
 from precover_rules.conditions import no_feeder_to_a_panel
 from precover_rules.loads.calculated import calculated_load, spread
 from precover_rules.loads.drawn import amperes
+from precover_rules.loads.known import known
 from precover_rules.sizing.ampacity import Verdict, least_size, verdict
 from precover_rules.sizing.laid import Laid, laid_on
 from precover_rules.sizing.larger_ground import ground_with
@@ -32,18 +33,19 @@ from precover_rules.sizing.standard import ratings
     ),
 )
 def breaker_carries_the_load(feeder: Circuit, look: Look) -> Answer:
-    """The breaker of a feeder is not smaller than the calculated load behind it."""
+    """The breaker of a feeder is not smaller than the calculated load behind it, nor than what it is planned for."""
     panel = panel_behind(feeder, look)
-    if not look.trace.circuits_from(panel):
+    if not look.trace.circuits_from(panel) and isinstance(feeder.load, Unstated):
         return does_not_apply("nothing is planned behind it")
     rating = look.stated(feeder.breaker.rating)
     load = calculated_load(panel, look, rating)
     if load is None:
         return does_not_apply("nothing is planned behind it")
-    of, needs = "breaker of the feeder", f"at least {amperes(load.amps.amount)}, the calculated load"
-    if load.amps <= rating:
+    of, needs = "breaker of the feeder", _needs(feeder, load, look)
+    if load <= rating:
         return met(of, rating, needs, at=f"{feeder.breaker.place}/rating")
-    return not_met(of, rating, needs, at=f"{feeder.breaker.place}/rating", amend=_ways(feeder, panel, load.amps, look))
+    answer = not_met(of, rating, needs, at=f"{feeder.breaker.place}/rating", amend=_ways(feeder, panel, load, look))
+    return answer.citing("feeder-size-calculated") if load == known(feeder.load, look) else answer
 
 
 @rule(
@@ -54,17 +56,17 @@ def breaker_carries_the_load(feeder: Circuit, look: Look) -> Answer:
     rows=("feeder-size-calculated",),
 )
 def conductors_carry_the_load(feeder: Circuit, look: Look) -> Answer:
-    """The hots of a feeder carry the calculated load behind it, where they lie."""
+    """The hots of a feeder carry the calculated load behind it, or what it is planned for, where they lie."""
     panel = panel_behind(feeder, look)
     rating = look.stated(feeder.breaker.rating)
     load = calculated_load(panel, look, rating)
-    if load is None or load.amps > rating:
+    if load is None or load > rating:
         return does_not_apply("nothing is planned behind it, or more than its breaker carries")
     found: list[tuple[Laid, Verdict]] = []
     for part in laid_on(feeder, look):
         if isinstance(part, Answer):
             return does_not_apply("its ampacity is a finding of its own")
-        one = verdict(part, lambda amps: amps >= load.amps, look)
+        one = verdict(part, lambda amps: amps >= load, look)
         if not one.holds and not protects(rating, one.amps, feeder, look):
             return does_not_apply("its breaker is too large for it already")
         found.append((part, one))
@@ -72,15 +74,20 @@ def conductors_carry_the_load(feeder: Circuit, look: Look) -> Answer:
         return does_not_apply("its conductors are a finding of their own")
     part, weakest = min(found, key=lambda one: one[1].amps.amount)
     of, has = "conductors of the feeder", f"{weakest.amps} on {part.route.id}"
-    needs = f"at least {amperes(load.amps.amount)}, the calculated load"
+    needs = _needs(feeder, load, look)
     if weakest.holds:
         return met(of, has, needs, at=part.place)
     weak = [laid for laid, one in found if not one.holds]
-    sizes = [size for laid in weak if (size := least_size(laid, lambda _, amps: amps >= load.amps, look)) is not None]
+    sizes = [size for laid in weak if (size := least_size(laid, lambda _, amps: amps >= load, look)) is not None]
     if len(sizes) < len(weak):
         return not_met(of, has, needs, at=part.place)
     beside = [ground_with(laid, size, rating, look) for laid, size in zip(weak, sizes, strict=True)]
     return not_met(of, has, needs, at=part.place, amend=rewired(weak, sizes, look, beside))
+
+
+def _needs(feeder: Circuit, load: Current, look: Look) -> str:
+    whose = "which it is planned for" if load == known(feeder.load, look) else "the calculated load"
+    return f"at least {amperes(load.amount)}, {whose}"
 
 
 def _ways(feeder: Circuit, panel: Panel, load: Current, look: Look) -> tuple[Proposal, ...]:

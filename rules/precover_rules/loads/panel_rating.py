@@ -73,13 +73,13 @@ def panel_carries_the_load(panel: Panel, look: Look) -> Answer:
     load = calculated_load(panel, look, has)
     if load is None:
         return does_not_apply("nothing begins in it")
-    if feeder is not None and load.amps > look.stated(feeder.breaker.rating):
+    if feeder is not None and load > look.stated(feeder.breaker.rating):
         return does_not_apply("the breaker of its feeder is too small already")
     of = "bus rating" if key == "bus" else "main breaker"
-    needs, at = f"at least {amperes(load.amps.amount)}, the load of what is planned", f"{panel.place}/{key}"
-    if load.amps <= has:
+    needs, at = f"at least {amperes(load.amount)}, the load of what is planned", f"{panel.place}/{key}"
+    if load <= has:
         return met(of, has, needs, at=at)
-    larger = next_rating(load.amps, ratings(look))
+    larger = next_rating(load, ratings(look))
     words = f"give {panel.id} a {of} of {larger}"
     amend = () if larger is None else (Proposal.state(words, Effort.PART, (panel, key, larger.text)),)
     return not_met(of, has, needs, at=at, amend=amend)

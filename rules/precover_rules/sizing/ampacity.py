@@ -104,7 +104,7 @@ def smaller_that_does(laid: Laid, test: Callable[[Laid, Current], bool], look: L
 def only_steps_of(laid: Laid, look: Look) -> None:
     """Leaves in the derivation what is about these conductors, each step once: those on other routes are not the matter."""
     within = ("/site/", f"{laid.route.place}/")
-    about = (None, laid.route.place, laid.circuit.place)
+    about = (None, laid.route.place, laid.circuit.place, f"{laid.circuit.place}/load")
     look.steps[:] = dict.fromkeys(step for step in look.steps if step[1] in about or step[1].startswith(within))
 
 

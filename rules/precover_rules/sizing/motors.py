@@ -22,6 +22,7 @@ from precover.rulebook import (
 from precover.units import Current
 from precover_rules.another_circuit import on_another_circuit
 from precover_rules.loads.drawn import Part, device_load, voltage_and_hots
+from precover_rules.loads.known import known
 from precover_rules.loads.motors import full_load
 from precover_rules.sizing.carrying import too_weak
 from precover_rules.sizing.own_circuit import only_motor, outlets_on
@@ -40,7 +41,7 @@ def _no_lone_motor(circuit: Circuit, look: Look) -> str:
 def wire_for_the_motors(circuit: Circuit, look: Look) -> Answer:
     """The conductors to motors carry 125 % of the largest motor's current, and all else that is on them."""
     motors = _motors(circuit, look)
-    wanted = _with_its_start(circuit, motors, look)
+    wanted = _with_its_start(_running(circuit, motors, look), circuit, motors, look)
     look.because(f"{', '.join(motor.id for motor in motors)}: {wanted} with 25 % more for the largest", circuit.place)
     weak = too_weak(circuit, wanted, "its motors", look)
     if weak is not None:
@@ -86,7 +87,7 @@ def breaker_that_carries_the_motors(circuit: Circuit, look: Look) -> Answer:
     at, needs = f"{circuit.breaker.place}/rating", f"at least {running}, and more for the start of a motor"
     if running <= rating:
         return met("breaker", rating, f"at least {running} for what runs on it", at=at)
-    larger = next_rating(_with_its_start(circuit, motors, look), ratings(look))
+    larger = next_rating(_with_its_start(running, circuit, motors, look), ratings(look))
     ways: list[Proposal] = []
     if larger is not None and only_motor(circuit, look) is not None:
         words = f"use a {larger} breaker for {circuit.id}"
@@ -121,23 +122,29 @@ def _apart(
     )
 
 
-def _with_its_start(circuit: Circuit, motors: list[Motor], look: Look) -> Current:
+def _with_its_start(running: Current, circuit: Circuit, motors: list[Motor], look: Look) -> Current:
     """What runs on the circuit, and a quarter more for its largest motor."""
     volts, _ = voltage_and_hots(circuit, look)
     largest = max(full_load(motor, volts, look).amount for motor in motors)
     more = look.limit("motor conductor factor").value - 1
-    return Current.of(_running(circuit, motors, look).amount + largest * more, "A")
+    return Current.of(running.amount + largest * more, "A")
 
 
 def _running(circuit: Circuit, motors: list[Motor], look: Look) -> Current:
-    """What the motors draw by table, and all else that is wired on their circuit, its long-running part at 125 %."""
+    """What the motors draw by table, and all else that is wired on their circuit or planned for it, its long-running part
+    at 125 %."""
     volts, _ = voltage_and_hots(circuit, look)
-    currents = [full_load(motor, volts, look).amount for motor in motors]
+    currents = sum((full_load(motor, volts, look).amount for motor in motors), Fraction(0))
     others = [outlet for outlet in outlets_on(circuit, look) if not isinstance(outlet, Motor | Receptacle)]
     parts = [part for outlet in others if isinstance(part := device_load(outlet, volts, look, most=False), Part)]
     steady = look.limit("continuous load factor").value
-    rest = sum((part.va * (steady if part.continuous else 1) for part in parts), Fraction(0)) / volts
-    return Current.of(sum(currents) + rest, "A")
+    more = sum((part.va * (steady - 1) for part in parts if part.continuous), Fraction(0)) / volts
+    drawn = currents + sum((part.va for part in parts), Fraction(0)) / volts
+    planned = known(circuit.load, look)
+    if planned is not None and planned.amount > drawn:
+        look.because(f"planned for {planned}", f"{circuit.place}/load")
+        drawn = planned.amount
+    return Current.of(drawn + more, "A")
 
 
 def _is_small(current: Current, rating: Current, volts: int, look: Look) -> bool:
