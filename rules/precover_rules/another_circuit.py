@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
-from precover.plan import Carried, Circuit, Conductor, Device, Luminaire, Route, Switch, Unstated
+from precover.plan import Carried, Circuit, Conductor, Device, Route, Unstated
 from precover.plan.thing import escaped
 from precover.rulebook import Effort, Look, Proposal
 from precover_rules.as_written import as_written
 from precover_rules.circuits import devices_on
 from precover_rules.free_names import free_names
+from precover_rules.planned_then import planned_with, planned_without
 from precover_rules.separate_structures import leaves_its_structure
+from precover_rules.sizing.own_circuit import PASSES_CURRENT
+from precover_rules.what_goes_along import with_what_serves_them
 
 OF_THE_OLD_ONE = ("load", "leg", "serves", "limited-load", "not-with", "existing")
 """Facts of a circuit that are no longer so of another one like it."""
@@ -21,23 +24,34 @@ def on_another_circuit(
     devices: Sequence[Device], look: Look, *, volts: str = "", suits: Callable[[Circuit], bool] = lambda _: True
 ) -> tuple[Proposal, ...]:
     """Devices of one circuit put on another of the same voltage, or of `volts` between a hot and the neutral: on each that
-    `suits` and comes to all their boxes, and on a new one like theirs, along the same way from the same panel. The switch of
-    a light goes with it; nothing is proposed where that serves others as well, or where one feeds another in a box."""
+    `suits` and comes to all their boxes, and on a new one like theirs, along the same way from the same panel. What switches
+    them or cuts them off goes along, the old circuit comes off where nothing of it is left, and what both are planned for is
+    put right. Nothing is proposed where they are all that is on it, or one feeds another in a box."""
     circuit = look.trace.circuit_of(devices[0])
-    moved = _with_their_switches(devices, circuit, look)
-    if not moved or _feed_each_other(moved, look):
+    moved = with_what_serves_them(devices, circuit, look)
+    left = [device for device in devices_on(circuit, look) if device not in moved]
+    if not moved or _feed_each_other(moved, look) or all(isinstance(device, PASSES_CURRENT) for device in left):
         return ()
     names = " and ".join(device.id for device in devices)
+    along = " and ".join(device.id for device in moved if device not in devices)
+    also = f", with {along}" if along else ""
+    off = _no_longer_needed(circuit, moved, left, look)
+    taken = f", and take {circuit.id} off {' and '.join(route.id for route in off)}" if off else ""
+    leaving = (
+        *planned_without(circuit, moved, left, look),
+        *({"op": "remove", "path": f"{route.place}/carries/{escaped(circuit.id)}"} for route in off),
+    )
     text = volts or ("" if isinstance(circuit.voltage, Unstated) else circuit.voltage.text)
     there = [
-        Proposal.state(f"put {names} on {other.id}", Effort.PAPER, *((device, "circuit", other.id) for device in moved))
+        way._replace(words=f"{way.words}{taken}", patch=(*way.patch, *leaving))
         for other in _in_their_boxes(moved, look)
         if other.kind == "branch circuit" and _is_of(text, other) and other is not circuit and suits(other)
+        for way in _there(moved, other, f"put {names} on {other.id}{also}", look)
     ]
     new = _new(moved, circuit, volts, look)
     own = f"a {text} circuit" if volts else f"a circuit like {circuit.id}"
-    words = f"give {names} {own} of {'their' if len(devices) > 1 else 'its'} own"
-    return (*there, *(Proposal(words, Effort.WIRE, patch) for patch in new))
+    words = f"give {names} {own} of {'their' if len(devices) > 1 else 'its'} own{also}{taken}"
+    return (*there, *(Proposal(words, Effort.WIRE, (*patch, *leaving)) for patch in new))
 
 
 def to_one_hot(carried: Carried) -> dict[str, Any] | None:
@@ -53,23 +67,30 @@ def to_one_hot(carried: Carried) -> dict[str, Any] | None:
     return {**written, "wires": {"neutral": one, **written["wires"], "hot": one}}
 
 
-def _with_their_switches(devices: Sequence[Device], circuit: Circuit, look: Look) -> list[Device]:
-    """The devices, with the switches of their lights; none where a switch is for others too."""
-    moved = list(devices)
-    for light in devices:
-        if not isinstance(light, Luminaire) or not isinstance(light.switched_by, str):
-            continue
-        box, _, name = light.switched_by.partition("/")
-        switch = look.plan.boxes[box].devices[name]
-        if switch in moved or look.trace.circuit_of(switch) is not circuit:
-            continue
-        others = (other for other in devices_on(circuit, look) if isinstance(other, Luminaire) and other not in moved)
-        if not isinstance(switch, Switch) or switch.role == "disconnect":
-            return []
-        if any(other.switched_by == light.switched_by for other in others):
-            return []
-        moved.append(switch)
-    return moved
+def _there(moved: Sequence[Device], other: Circuit, words: str, look: Look) -> Iterator[Proposal]:
+    """The way out that puts devices on a circuit that comes to them; none where it is planned for a load, and what they add
+    is more than its breaker carries, or the plan does not tell."""
+    changes = [(device, "circuit", other.id) for device in moved]
+    if isinstance(other.load, Unstated):
+        yield Proposal.state(words, Effort.PAPER, *changes)
+        return
+    planned, rating = planned_with(other, moved, look), other.breaker.rating
+    if planned is not None and (isinstance(rating, Unstated) or planned <= rating):
+        then = f"{words}, planned for {planned} then"
+        yield Proposal.state(then, Effort.PAPER, *changes, (other, "load", planned.text))
+
+
+def _no_longer_needed(circuit: Circuit, moved: Sequence[Device], left: Sequence[Device], look: Look) -> list[Route]:
+    """The routes on the way of a circuit to the boxes of devices that leave it, beyond which nothing of it is left, and those
+    that go on from there."""
+    needed = _ways(left, circuit, look)
+    ended = [route for route in _ways(moved, circuit, look) if route not in needed]
+    tree = look.trace.tree
+    return [
+        route
+        for route in tree.routes[circuit.id]
+        if any(passed in ended for passed in tree.way_to(circuit.id, route.to))
+    ]
 
 
 def _feed_each_other(moved: Sequence[Device], look: Look) -> bool:

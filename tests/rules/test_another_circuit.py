@@ -143,7 +143,9 @@ def test_nothing_goes_that_another_device_feeds_or_that_feeds_one() -> None:
 # Motors
 
 
-SAW = {"motor": "1 hp", "hardwired": True, "listed-for": "dry", "disconnect-in-sight": True}
+SAW = {"motor": "1 hp", "hardwired": True, "listed-for": "dry"}
+CUT_OFF: dict[str, Any] = {"disconnect": "30 A", "type": "general-use switch", "opens": "all hots"}
+IN_SIGHT = {"disconnect-in-sight": True}
 CARRIES = "/breaker-that-carries-the-motors"
 
 
@@ -212,7 +214,10 @@ def test_the_light_of_a_garage_leaves_its_receptacle_circuit() -> None:
         {"structures": {"workshop": {"vehicle-bays": 2}}},
         devices("bench-box", second={"receptacle": "20 A", "voltage": "125 V", "tamper-resistant": True}),
     )
-    words = "give porch-lamp a circuit like bench-outlets of its own"
+    words = (
+        "give porch-lamp a circuit like bench-outlets of its own, with light-switch, and take bench-outlets off lighting and "
+        "porch-lighting"
+    )
     place = "/structures/workshop"
     assert offered(data, GARAGE, place) == [words]
     after = taken(data, GARAGE, place, words)
@@ -224,6 +229,10 @@ def test_the_light_of_a_garage_leaves_its_receptacle_circuit() -> None:
         "lighting",
         "porch-lighting",
     ]
+    assert [name for name, route in after["routes"].items() if "bench-outlets" in route["carries"]] == [
+        "bench",
+        "porch",
+    ]
 
 
 # The voltage in a dwelling
@@ -233,16 +242,17 @@ COTTAGE = {"structures": {"workshop": {"use": "dwelling"}}}
 LIGHTS = "/circuits/lights"
 AT_240 = {"circuits": {"lights": {"voltage": "240 V", "breaker": {"poles": 2, "common-trip": True}}}}
 ALL = "make lights a 120 V circuit, with one hot and a neutral, behind a 1-pole breaker"
-OWN = "give porch-lamp a 120 V circuit of its own"
+OWN = "give porch-lamp a 120 V circuit of its own, with light-switch"
+HEAT = devices("porch-light-box", heat={"heater": "500 W", "hardwired": True})
+OUTLET = devices("porch-light-box", more={"receptacle": "15 A", "voltage": "125 V"})
 
 
 def test_a_circuit_of_lights_is_one_of_120_volts() -> None:
     """All of it, where nothing on it is made for 240 V; or a new one for the lights, beside it."""
-    data = joinery(COTTAGE, AT_240)
+    assert settled(joinery(COTTAGE, AT_240), VOLTAGE, LIGHTS) == {ALL: []}
+    data = joinery(COTTAGE, AT_240, OUTLET)
     assert offered(data, VOLTAGE, LIGHTS) == [ALL, OWN]
-    found = settled(data, VOLTAGE, LIGHTS)
-    assert set(found) == {ALL, OWN}
-    assert found[ALL] == []
+    assert set(settled(data, VOLTAGE, LIGHTS)) == {ALL, OWN}
     after = taken(data, VOLTAGE, LIGHTS, ALL)["circuits"]["lights"]
     assert after["voltage"] == "120 V"
     assert after["breaker"] == {"rating": "15 A", "poles": 1, "ground-fault": "none", "readily-accessible": True}
@@ -277,7 +287,7 @@ def test_of_two_hot_wires_one_becomes_the_neutral() -> None:
     two = {"wires": {"hot": "2 × 14 AWG Cu THHN", "ground": "14 AWG Cu THHN"}, "cable": None}
     lighting = {"raceway": "EMT 1/2 in", "complete-before-pull": True, "carries": {"lights": two},
                 "legs": [{"on": "inside wall", "length": "8 ft", "location": "dry", "physical-damage": False}]}  # fmt: skip
-    data = joinery(COTTAGE, AT_240, {"routes": {"lighting": lighting}})
+    data = joinery(COTTAGE, AT_240, OUTLET, {"routes": {"lighting": lighting}})
     one = {"hot": "14 AWG Cu THHN", "neutral": "14 AWG Cu THHN", "ground": "14 AWG Cu THHN"}
     after = taken(data, VOLTAGE, LIGHTS, ALL)["routes"]
     assert after["lighting"]["carries"]["lights"]["wires"] == one
@@ -285,15 +295,12 @@ def test_of_two_hot_wires_one_becomes_the_neutral() -> None:
     assert taken(data, VOLTAGE, LIGHTS, OWN)["routes"]["lighting"]["carries"]["porch-light-box-porch-lamp"] == {
         "wires": one
     }
-    assert settled(data, VOLTAGE, LIGHTS)[ALL] == []
+    assert ALL in settled(data, VOLTAGE, LIGHTS)
     unnamed = merged(data, {"routes": {"lighting": {"carries": {"lights": {"wires": {"hot": None}}}}}})
     assert offered(unnamed, VOLTAGE, LIGHTS) == []
     neutral = merged(data, {"routes": {"lighting": {"carries": {"lights": {"wires": {"neutral": "12 AWG Cu THHN"}}}}}})
     after = taken(neutral, VOLTAGE, LIGHTS, ALL)["routes"]
     assert after["lighting"]["carries"]["lights"]["wires"]["neutral"] == "12 AWG Cu THHN"
-
-
-HEAT = devices("porch-light-box", heat={"heater": "500 W", "hardwired": True})
 
 
 def test_a_light_does_not_leave_a_disconnect() -> None:
@@ -309,17 +316,20 @@ def test_a_light_does_not_leave_a_disconnect() -> None:
 def test_a_circuit_that_comes_to_the_light_comes_to_its_switch_too() -> None:
     """Or the light is not put on it."""
     data = joinery(COTTAGE, AT_240, HEAT, spare("120 V"))
-    assert "put porch-lamp on spare" in offered(
+    assert "put porch-lamp on spare, with light-switch" in offered(
         merged(data, devices("porch-light-box", heat={"circuit": "lights"})), VOLTAGE, LIGHTS
     )
     del data["routes"]["lighting"]["carries"]["spare"], data["routes"]["porch-lighting"]["carries"]["spare"]
     straight = {"from": "workshop-panel", "to": "porch-light-box", "legs": [{"on": "inside wall"}],
                 "carries": {"spare": {"cable": "NM-B 12/2"}}}  # fmt: skip
     data = merged(data, {"routes": {"straight": straight}})
-    data = merged(data, devices("porch-light-box", heat={"circuit": "spare"}))
+    data = merged(merged(data, devices("porch-light-box", heat={"circuit": "spare"})), ON_LIGHTS)
     assert offered(data, VOLTAGE, LIGHTS) == [ALL, OWN]
     after = taken(data, VOLTAGE, LIGHTS, OWN)["boxes"]["porch-light-box"]["devices"]
     assert after["heat"]["circuit"] == "spare"
+
+
+ON_LIGHTS = merged(OUTLET, devices("porch-light-box", more={"circuit": "lights"}))
 
 
 def spare(voltage: str | None) -> dict[str, Any]:
@@ -337,9 +347,10 @@ def spare(voltage: str | None) -> dict[str, Any]:
 
 def test_a_light_goes_to_a_circuit_of_120_volts_in_its_box() -> None:
     """Not to one of two voltages; and not without a light of another building that has the same switch."""
-    assert offered(joinery(COTTAGE, AT_240, spare("120 V")), VOLTAGE, LIGHTS) == [ALL, "put porch-lamp on spare", OWN]
+    data = joinery(COTTAGE, AT_240, spare("120 V"), ON_LIGHTS)
+    assert offered(data, VOLTAGE, LIGHTS) == [ALL, "put porch-lamp on spare, with light-switch", OWN]
     for other in (spare("120/240 V"), spare(None), merged(spare("120 V"), {"circuits": {"spare": {"kind": "feeder"}}})):
-        assert offered(joinery(COTTAGE, AT_240, other), VOLTAGE, LIGHTS) == [ALL, OWN]
+        assert offered(joinery(COTTAGE, AT_240, other, ON_LIGHTS), VOLTAGE, LIGHTS) == [ALL, OWN]
     shed = {
         "structures": {"shed": {"use": "accessory"}},
         "boxes": {"shed-box": {"at": "shed", "devices": {"lamp": {"luminaire": "9 W"}}}},
@@ -353,7 +364,7 @@ def test_a_light_goes_to_a_circuit_of_120_volts_in_its_box() -> None:
         },
     }
     data = joinery(COTTAGE, AT_240, spare("120 V"), shed)
-    assert offered(data, VOLTAGE, LIGHTS) == ["put porch-lamp on spare"]
+    assert offered(data, VOLTAGE, LIGHTS) == ["put porch-lamp on spare, with light-switch"]
     same = devices("shed-box", lamp={"switched-by": "switch-box/light-switch"})
     assert offered(merged(data, same), VOLTAGE, LIGHTS) == []
 
@@ -364,12 +375,216 @@ def test_all_lights_of_a_switch_leave_together() -> None:
     data = joinery(
         COTTAGE, AT_240, devices("porch-light-box", second=lamp, heat={"heater": "500 W", "hardwired": True})
     )
-    words = "give porch-lamp and second a 120 V circuit of their own"
+    words = "give porch-lamp and second a 120 V circuit of their own, with light-switch"
     assert list(settled(data, VOLTAGE, LIGHTS)) == [words]
     (way,) = line_at(reviewed(data), VOLTAGE, LIGHTS).answer.proposals
     paths = [edit["path"] for edit in way.patch]
     assert len(paths) == len(set(paths))
     elsewhere = merged(data, devices("bench-box", it={"switch": "20 A", "role": "lighting"}))
     moved = merged(elsewhere, devices("porch-light-box", **{name: {"switched-by": "bench-box/it"} for name in ("porch_lamp", "second")}))  # fmt: skip
-    after = taken(moved, VOLTAGE, LIGHTS, words)
+    after = taken(moved, VOLTAGE, LIGHTS, words.removesuffix(", with light-switch"))
     assert "circuit" not in after["boxes"]["bench-box"]["devices"]["it"]
+
+
+# What goes along
+
+
+def test_a_disconnect_goes_with_what_it_cuts_off() -> None:
+    """It is beside it, and would leave it live otherwise."""
+    data = joinery(devices("bench-box", warmer=WARMER, cut_off=CUT_OFF))
+    words = "give warmer a circuit like bench-outlets of its own, with cut-off"
+    assert offered(data, HALF, BENCH) == [words]
+    after = taken(data, HALF, BENCH, words)["boxes"]["bench-box"]["devices"]
+    assert {name: device["circuit"] for name, device in after.items()} == {
+        "bench-outlet": "bench-outlets",
+        "warmer": "bench-box-warmer",
+        "cut-off": "bench-box-warmer",
+    }
+
+
+SWITCH: dict[str, Any] = {"switch": "20 A", "opens": "all hots"}
+LAMP: dict[str, Any] = {"luminaire": "20 W", "listed-for": "dry", "switched-by": "bench-box/control"}
+
+
+@pytest.mark.parametrize(
+    ("more", "along"),
+    [
+        ({"control": SWITCH | {"role": "equipment"}}, ", with control"),
+        ({"control": SWITCH | {"role": "disconnect"}}, ", with control"),
+        ({"control": SWITCH}, ", with control"),
+        ({"control": SWITCH | {"role": "lighting"}}, ""),
+        ({"control": SWITCH | {"role": "lighting"}, "lamp": LAMP}, ""),
+        ({"control": SWITCH, "lamp": LAMP}, ""),
+        ({"control": SWITCH | {"role": "disconnect"}, "lamp": LAMP}, None),
+        ({"control": SWITCH | {"role": "equipment"}, "lamp": LAMP}, None),
+        ({"control": CUT_OFF, "other": {"heater": "10 W", "hardwired": True}}, None),
+        ({"control": CUT_OFF, "other": {"equipment": "fan", "load": "10 W"}}, None),
+        ({"control": CUT_OFF, "other": {"equipment": "fan", "load": "10 W", "hardwired": False}}, ", with control"),
+        ({"control": CUT_OFF, "other": SAW | {"motor": "1/4 hp"}}, None),
+    ],
+)
+def test_a_switch_goes_along_only_where_it_is_for_nothing_else(more: dict[str, Any], along: str | None) -> None:
+    """Of lights, where it says so or they do; else of the equipment in its box."""
+    hot = WARMER | {"heater": "3000 W"}
+    words = f"give warmer a circuit like bench-outlets of its own{along}"
+    assert offered(joinery(devices("bench-box", warmer=hot, **more)), HALF, BENCH) == ([] if along is None else [words])
+
+
+def test_a_disconnect_in_another_box_may_be_for_all_on_the_circuit() -> None:
+    """Where nothing is beside it that it could cut off: the receptacles are on it as well."""
+    data = joinery(devices("yard-box", warmer=WARMER), devices("bench-box", cut_off=CUT_OFF))
+    assert line_at(reviewed(data), HALF, BENCH).answer.outcome.value == "not met"
+    assert offered(data, HALF, BENCH) == []
+    elsewhere = merged(data, devices("bench-box", other={"heater": "10 W", "hardwired": True}))
+    assert offered(elsewhere, HALF, BENCH) == ["give warmer a circuit like bench-outlets of its own"]
+
+
+def test_a_light_that_names_no_switch_may_have_any_that_none_names() -> None:
+    """It goes with it only if it is the one."""
+    unnamed = devices("porch-light-box", porch_lamp={"switched-by": None}, heat={"heater": "500 W", "hardwired": True})
+    data = joinery(COTTAGE, AT_240, unnamed)
+    assert offered(data, VOLTAGE, LIGHTS) == [OWN]
+    data["boxes"]["switch-box"]["devices"]["light-switch"]["role"] = "lighting"
+    assert offered(data, VOLTAGE, LIGHTS) == [OWN]
+
+
+def test_a_motor_does_not_leave_the_disconnect_in_its_sight() -> None:
+    """One in its box goes along; of another it is not known which it is, nor whose."""
+    data = joinery(devices("bench-box", bench_outlet=None, fan=SAW | {"motor": "1/2 hp"}), devices("yard-box", saw=SAW))
+    words = "give saw a circuit like bench-outlets of its own"
+    assert offered(data, CARRIES, BENCH) == [words]
+    claims = merged(data, devices("yard-box", saw=IN_SIGHT))
+    assert offered(claims, CARRIES, BENCH) == []
+    beside = merged(claims, devices("yard-box", cut_off=CUT_OFF))
+    assert settled(beside, CARRIES, BENCH) == {f"{words}, with cut-off": []}
+    after = taken(beside, CARRIES, BENCH, f"{words}, with cut-off")["boxes"]["yard-box"]["devices"]
+    assert after["cut-off"]["circuit"] == after["saw"]["circuit"] == "yard-box-saw"
+    by_plug = merged(claims, devices("yard-box", saw={"hardwired": False}))
+    assert offered(by_plug, CARRIES, BENCH) == [words]
+
+
+# What both circuits are planned for
+
+WIRES = {"wires": {"hot": "12 AWG Cu THHN", "neutral": "12 AWG Cu THHN", "ground": "12 AWG Cu THHN"}}
+
+
+def beside(load: str | None, *patches: dict[str, Any], **more: Any) -> dict[str, Any]:
+    """The workshop with a heater of 10.84 A on the receptacle circuit, and another circuit in its box, planned for a load."""
+    breaker = {"rating": "20 A", "poles": 1, "ground-fault": "class A", "readily-accessible": True}
+    other = {"kind": "branch circuit", "from": "workshop-panel", "voltage": "120 V", "multiwire": False, "load": load}
+    here = {"circuit": "bench-outlets"}
+    heater = WARMER | here | {"heater": "1300 W"}
+    return joinery(
+        {"circuits": {"other": other | {"breaker": breaker}}, "routes": {"bench": {"carries": {"other": WIRES}}}},
+        devices("bench-box", bench_outlet=here, warmer=heater | more),
+        *patches,
+    )
+
+
+@pytest.mark.parametrize(
+    ("load", "words"),
+    [
+        (None, "put warmer on other"),
+        ("5 A", "put warmer on other, planned for 15.9 A then"),
+        ("9 A", "put warmer on other, planned for 19.9 A then"),
+        ("9.1 A", "put warmer on other, planned for 20 A then"),
+        ("9.2 A", None),
+        ("25 A", None),
+    ],
+)
+def test_a_circuit_is_planned_for_what_is_put_on_it(load: str | None, words: str | None) -> None:
+    """In the same edit, up to what its breaker carries."""
+    data = beside(load)
+    own = "give warmer a circuit like bench-outlets of its own"
+    assert offered(data, HALF, BENCH) == [*([words] if words else []), own]
+    if words and load:
+        after = taken(data, HALF, BENCH, words)["circuits"]["other"]
+        assert words == f"put warmer on other, planned for {after['load']} then"
+
+
+def test_nothing_is_put_on_a_planned_circuit_that_draws_nobody_knows_what() -> None:
+    """A receptacle, for one."""
+    data = joinery(devices("bench-box", dryer=DRYER | {"circuit": "bench-outlets"}))
+    data["circuits"]["spare"] = data["circuits"]["bench-outlets"] | {"load": "1 A"}
+    data["routes"]["bench"]["carries"]["spare"] = WIRES
+    data = merged(data, devices("bench-box", bench_outlet={"circuit": "bench-outlets"}))
+    own = "give dryer and bench-outlet a circuit like bench-outlets of their own"
+    assert offered(data, PLUGGED, "/boxes/bench-box/devices/dryer") == [own]
+
+
+@pytest.mark.parametrize(
+    ("load", "then"),
+    [
+        (None, None),
+        ("18 A", "7.2 A"),  # 10.84 A less
+        ("11 A", "0.2 A"),
+        ("10.8 A", None),  # less than what leaves draws
+        ("3 A", None),
+    ],
+)
+def test_a_circuit_is_planned_for_less_when_devices_have_left_it(load: str | None, then: str | None) -> None:
+    """Or it no longer says, where that cannot be so."""
+    data = joinery(
+        devices("bench-box", warmer=WARMER | {"heater": "1300 W"}), {"circuits": {"bench-outlets": {"load": load}}}
+    )
+    after = taken(data, HALF, BENCH, "give warmer a circuit like bench-outlets of its own")["circuits"]
+    assert after["bench-outlets"].get("load") == then
+    assert "load" not in after["bench-box-warmer"]
+
+
+def test_a_circuit_no_longer_says_what_it_is_planned_for_where_that_is_not_known() -> None:
+    """A receptacle has left it; or what is left draws more than would be planned."""
+    data = joinery(devices("bench-box", dryer=DRYER), {"circuits": {"bench-outlets": {"load": "19 A"}}})
+    words = "give dryer and bench-outlet a circuit like bench-outlets of their own"
+    after = taken(data, PLUGGED, "/boxes/bench-box/devices/dryer", words)["circuits"]
+    assert "load" not in after["bench-outlets"]
+    fan = {"heater": "480 W", "hardwired": True}  # 4 A
+    for load, then in (("14.8 A", None), ("14.9 A", "4.1 A")):
+        facts = {"circuits": {"bench-outlets": {"load": load}}}
+        data = joinery(devices("bench-box", warmer=WARMER | {"heater": "1300 W"}, fan=fan), facts)
+        after = taken(data, HALF, BENCH, "give warmer a circuit like bench-outlets of its own")["circuits"]
+        assert after["bench-outlets"].get("load") == then
+
+
+@pytest.mark.parametrize(("voltage", "load", "then"), [("240 V", "5 A", "10 A"), ("208 V", "6 A", "10.4 A")])
+def test_at_120_volts_the_same_load_draws_more(voltage: str, load: str, then: str) -> None:
+    """Twice as much as at 240 V."""
+    data = joinery(COTTAGE, AT_240, {"circuits": {"lights": {"voltage": voltage, "load": load}}})
+    assert taken(data, VOLTAGE, LIGHTS, ALL)["circuits"]["lights"]["load"] == then
+    assert "load" not in taken(joinery(COTTAGE, AT_240), VOLTAGE, LIGHTS, ALL)["circuits"]["lights"]
+
+
+def test_a_planned_load_that_would_be_too_much_at_120_volts_is_found() -> None:
+    """The breaker does not carry twice as much: the way out brings that."""
+    data = joinery(COTTAGE, AT_240, {"circuits": {"lights": {"load": "8 A"}}})
+    assert "sizing/load/breaker-for-the-load at /circuits/lights" in settled(data, VOLTAGE, LIGHTS)[ALL]
+
+
+# Where nothing of the old circuit is left
+
+
+def test_a_circuit_does_not_stay_live_where_nothing_is_left_on_it() -> None:
+    """Beyond the last of its own boxes, and not on what else hangs there."""
+    farther = {
+        "from": "yard-box",
+        "to": "end-box",
+        "legs": [{"on": "inside wall"}],
+        "carries": {"bench-outlets": {"cable": "UF-B 12/2"}},
+    }
+    end = {"boxes": {"end-box": {"at": "workshop"}}, "routes": {"farther": farther}}
+    data = joinery(devices("yard-box", porch_outlet=None, planer=WARMER), end)
+    words = "give planer a circuit like bench-outlets of its own, and take bench-outlets off porch and farther"
+    assert offered(data, HALF, BENCH) == [words]
+    after = taken(data, HALF, BENCH, words)["routes"]
+    assert list(after["farther"]["carries"]) == []
+    assert list(after["porch"]["carries"]) == ["yard-box-planer"]
+    assert set(after["bench"]["carries"]) >= {"bench-outlets", "yard-box-planer"}
+    more = merged(data, devices("end-box", last={"receptacle": "20 A", "voltage": "125 V"}))
+    assert offered(more, HALF, BENCH) == ["give planer a circuit like bench-outlets of its own"]
+
+
+@pytest.mark.parametrize("more", [SWITCH | {"role": "lighting"}, {"ground-fault-device": "20 A", "trip": "class A"}])
+def test_a_circuit_is_not_left_with_nothing_on_it(more: dict[str, Any]) -> None:
+    """What only passes current on is nothing."""
+    data = joinery(COTTAGE, AT_240, devices("porch-light-box", more=more))
+    assert offered(data, VOLTAGE, LIGHTS) == [ALL]

@@ -64,7 +64,7 @@ def test_a_breaker_carries_a_motor_and_what_is_beside_it(lamp: str, expected: st
     of = workshop(
         bench_box={
             "bench-outlet": None,
-            "saw": {"motor": "1 hp", "hardwired": True, "disconnect-in-sight": True},
+            "saw": {"motor": "1 hp", "hardwired": True},
             "lamp": {"luminaire": lamp, "listed-for": "dry"},
         }
     )

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from precover.plan import Circuit, Device, Equipment, Luminaire, Receptacle
+from precover.plan import Circuit, Device, Equipment, Luminaire, Receptacle, Unstated
 from precover.rulebook import Answer, Effort, Look, Proposal, Severity, Stage, does_not_apply, met, not_met, rule
 from precover.units import Voltage
 from precover_rules.another_circuit import on_another_circuit, to_one_hot
 from precover_rules.circuit_conductors import carried_on
 from precover_rules.conditions import low_voltage
-from precover_rules.loads.drawn import voltage_and_hots
+from precover_rules.loads.drawn import amperes, voltage_and_hots
 from precover_rules.protection import device_named
 from precover_rules.sizing.own_circuit import outlets_on
 
@@ -69,6 +69,11 @@ def _all_of_it(circuit: Circuit, small: list[Device], volts: str, look: Look) ->
     breaker = circuit.breaker
     if breaker.common_trip is True or breaker.common_trip is False:
         patch.append({"op": "remove", "path": f"{breaker.place}/common-trip"})
+    if not isinstance(circuit.load, Unstated):
+        # The same load draws as much more as the voltage is less.
+        across, _ = voltage_and_hots(circuit, look)
+        then = amperes(circuit.load.amount * across / Voltage.parse(volts).amount)
+        patch.append({"op": "add", "path": f"{circuit.place}/load", "value": then.text})
     words = f"make {circuit.id} a {volts} circuit, with one hot and a neutral, behind a 1-pole breaker"
     changes = Proposal.state(
         words, Effort.WIRE, (circuit, "voltage", volts), (circuit, "multiwire", False), (breaker, "poles", 1)
