@@ -146,6 +146,25 @@ def test_nothing_behind_a_feeder_is_no_reason_to_pass_over_its_load() -> None:
     assert outcome(reviewed(unplanned), "feeder/breaker-carries-the-load", FEEDER) == "does not apply"
 
 
+def test_a_feeder_whose_panel_is_not_on_the_plan_is_held_to_its_load() -> None:
+    """Its breaker and its wire, as far as the plan has it."""
+    circuits = dict.fromkeys(("bench-outlets", "lights", "planer")) | {"workshop-feeder": {"load": "80 A"}}
+    data = example("joinery-workshop", {"circuits": circuits})
+    data["boxes"] = {name: box for name, box in data["boxes"].items() if name == "pull-box"}
+    data["routes"] = {"garage-run": data["routes"]["garage-run"]}
+    del data["panels"]["workshop-panel"]
+    breaker, wire = "feeder/breaker-carries-the-load", "feeder/conductors-carry-the-load"
+    found = line(reviewed(data), breaker, FEEDER).answer
+    assert (found.outcome.value, found.proposals) == ("not met", ())
+    fewer = merged(data, {"circuits": {"workshop-feeder": {"load": "58 A", "terminals": "60 °C"}}})
+    assert outcome(reviewed(fewer), breaker, FEEDER) == "met"
+    assert outcome(reviewed(fewer), wire, FEEDER) == "not met"
+    for kind in ("feeder", "low-voltage"):
+        load = "80 A" if kind == "low-voltage" else None
+        none = merged(data, {"circuits": {"workshop-feeder": {"load": load, "kind": kind}}})
+        assert outcome(reviewed(none), breaker, FEEDER) == "does not apply"
+
+
 def test_the_wire_and_the_panel_of_a_feeder_carry_what_it_is_planned_for() -> None:
     """6 AWG at 55 A behind 60 A; a main of 60 A."""
     data = example("joinery-workshop", {"circuits": {"workshop-feeder": {"load": "58 A", "terminals": "60 °C"}}})

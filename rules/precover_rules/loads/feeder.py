@@ -17,9 +17,15 @@ from precover_rules.sizing.rewiring import Change, in_size, rewired, with_room
 from precover_rules.sizing.standard import ratings
 
 
+def _no_feeder_with_a_load(circuit: Circuit, look: Look) -> str:
+    """Only feeders are looked at that end in a panel, or are planned for a load."""
+    planned = circuit.kind == "feeder" and not isinstance(circuit.load, Unstated)
+    return "" if planned else no_feeder_to_a_panel(circuit, look)
+
+
 @rule(
     looks_at=Circuit,
-    unless=no_feeder_to_a_panel,
+    unless=_no_feeder_with_a_load,
     severity=Severity.CORRECTION,
     stage=Stage.PLAN,
     rows=(
@@ -34,11 +40,11 @@ from precover_rules.sizing.standard import ratings
 )
 def breaker_carries_the_load(feeder: Circuit, look: Look) -> Answer:
     """The breaker of a feeder is not smaller than the calculated load behind it, nor than what it is planned for."""
-    panel = panel_behind(feeder, look)
-    if not look.trace.circuits_from(panel) and isinstance(feeder.load, Unstated):
+    panel = look.trace.panel_fed_by(feeder)
+    if isinstance(feeder.load, Unstated) and not look.trace.circuits_from(panel_behind(feeder, look)):
         return does_not_apply("nothing is planned behind it")
     rating = look.stated(feeder.breaker.rating)
-    load = calculated_load(panel, look, rating)
+    load = _load(feeder, panel, rating, look)
     if load is None:
         return does_not_apply("nothing is planned behind it")
     of, needs = "breaker of the feeder", _needs(feeder, load, look)
@@ -50,16 +56,15 @@ def breaker_carries_the_load(feeder: Circuit, look: Look) -> Answer:
 
 @rule(
     looks_at=Circuit,
-    unless=no_feeder_to_a_panel,
+    unless=_no_feeder_with_a_load,
     severity=Severity.CORRECTION,
     stage=Stage.PLAN,
     rows=("feeder-size-calculated",),
 )
 def conductors_carry_the_load(feeder: Circuit, look: Look) -> Answer:
     """The hots of a feeder carry the calculated load behind it, or what it is planned for, where they lie."""
-    panel = panel_behind(feeder, look)
     rating = look.stated(feeder.breaker.rating)
-    load = calculated_load(panel, look, rating)
+    load = _load(feeder, look.trace.panel_fed_by(feeder), rating, look)
     if load is None or load > rating:
         return does_not_apply("nothing is planned behind it, or more than its breaker carries")
     found: list[tuple[Laid, Verdict]] = []
@@ -85,13 +90,20 @@ def conductors_carry_the_load(feeder: Circuit, look: Look) -> Answer:
     return not_met(of, has, needs, at=part.place, amend=rewired(weak, sizes, look, beside))
 
 
+def _load(feeder: Circuit, panel: Panel | None, rating: Current, look: Look) -> Current | None:
+    """The load of the panel at its end; of a feeder whose panel is not on the plan what it is planned for."""
+    return known(feeder.load, look) if panel is None else calculated_load(panel, look, rating)
+
+
 def _needs(feeder: Circuit, load: Current, look: Look) -> str:
     whose = "which it is planned for" if load == known(feeder.load, look) else "the calculated load"
     return f"at least {amperes(load.amount)}, {whose}"
 
 
-def _ways(feeder: Circuit, panel: Panel, load: Current, look: Look) -> tuple[Proposal, ...]:
+def _ways(feeder: Circuit, panel: Panel | None, load: Current, look: Look) -> tuple[Proposal, ...]:
     """Its circuits spread over both legs; or a larger breaker, with conductors and a panel to match."""
+    if panel is None:
+        return ()
     ways: list[Proposal] = []
     moved = spread(panel, look)
     if moved:
