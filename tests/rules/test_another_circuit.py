@@ -448,6 +448,37 @@ def test_a_light_that_names_no_switch_may_have_any_that_none_names() -> None:
     assert offered(data, VOLTAGE, LIGHTS) == [OWN]
 
 
+def test_all_that_serves_a_device_goes_along() -> None:
+    """And is named."""
+    data = joinery(devices("bench-box", warmer=WARMER, cut_off=CUT_OFF, control=SWITCH | {"role": "equipment"}))
+    assert offered(data, HALF, BENCH) == [
+        "give warmer a circuit like bench-outlets of its own, with cut-off and control"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("more", "goes"), [({}, True), ({"cut_off": CUT_OFF}, False), ({"cut_off": SWITCH | {"role": "disconnect"}}, False)]
+)
+def test_the_disconnect_of_a_building_stays(more: dict[str, Any], goes: bool) -> None:
+    """What cuts a heater off in a studio that its circuit supplies may be that."""
+    here = {"circuit": "studio"}
+    data = merged(
+        example(
+            "pottery-studio",
+            {"boxes": {"ceiling-box": {"devices": None}, "entry-box": {"devices": {"main-switch": None}}}},
+        ),
+        devices("entry-box", warmer=WARMER | here, **{name: device | here for name, device in more.items()}),
+    )
+    for box in data["boxes"].values():
+        for device in box.get("devices", {}).values():
+            device["circuit"] = "studio"
+    data["circuits"]["other"] = {key: fact for key, fact in data["circuits"]["studio"].items() if key != "load"}
+    for route in data["routes"].values():
+        if "studio" in route["carries"]:
+            route["carries"]["other"] = route["carries"]["studio"]
+    assert offered(data, HALF, "/circuits/studio") == (["put warmer on other"] if goes else [])
+
+
 def test_a_motor_does_not_leave_the_disconnect_in_its_sight() -> None:
     """One in its box goes along; of another it is not known which it is, nor whose."""
     data = joinery(devices("bench-box", bench_outlet=None, fan=SAW | {"motor": "1/2 hp"}), devices("yard-box", saw=SAW))
@@ -502,6 +533,12 @@ def test_a_circuit_is_planned_for_what_is_put_on_it(load: str | None, words: str
         assert words == f"put warmer on other, planned for {after['load']} then"
 
 
+def test_a_breaker_of_unknown_rating_holds_nothing_up() -> None:
+    """It is asked for anyway."""
+    data = merged(beside("15 A"), {"circuits": {"other": {"breaker": {"rating": None}}}})
+    assert "put warmer on other, planned for 25.9 A then" in offered(data, HALF, BENCH)
+
+
 def test_nothing_is_put_on_a_planned_circuit_that_draws_nobody_knows_what() -> None:
     """A receptacle, for one."""
     data = joinery(devices("bench-box", dryer=DRYER | {"circuit": "bench-outlets"}))
@@ -527,9 +564,11 @@ def test_a_circuit_is_planned_for_less_when_devices_have_left_it(load: str | Non
     data = joinery(
         devices("bench-box", warmer=WARMER | {"heater": "1300 W"}), {"circuits": {"bench-outlets": {"load": load}}}
     )
-    after = taken(data, HALF, BENCH, "give warmer a circuit like bench-outlets of its own")["circuits"]
+    words = "give warmer a circuit like bench-outlets of its own"
+    after = taken(data, HALF, BENCH, words)["circuits"]
     assert after["bench-outlets"].get("load") == then
     assert "load" not in after["bench-box-warmer"]
+    assert words in settled(data, HALF, BENCH)
 
 
 def test_a_circuit_no_longer_says_what_it_is_planned_for_where_that_is_not_known() -> None:
@@ -539,11 +578,22 @@ def test_a_circuit_no_longer_says_what_it_is_planned_for_where_that_is_not_known
     after = taken(data, PLUGGED, "/boxes/bench-box/devices/dryer", words)["circuits"]
     assert "load" not in after["bench-outlets"]
     fan = {"heater": "480 W", "hardwired": True}  # 4 A
-    for load, then in (("14.8 A", None), ("14.9 A", "4.1 A")):
+    for load, more, then in (("14.9 A", {"fan": fan}, None), ("15 A", {"fan": fan}, "4 A"), ("11 A", {}, None)):
         facts = {"circuits": {"bench-outlets": {"load": load}}}
-        data = joinery(devices("bench-box", warmer=WARMER | {"heater": "1300 W"}, fan=fan), facts)
+        data = joinery(devices("bench-box", warmer=WARMER | {"heater": "1320 W"}, **more), facts)
         after = taken(data, HALF, BENCH, "give warmer a circuit like bench-outlets of its own")["circuits"]
         assert after["bench-outlets"].get("load") == then
+
+
+@pytest.mark.parametrize(
+    "two", [{"voltage": "120/240 V"}, {"multiwire": True}, {"voltage": "120/240 V", "multiwire": True}]
+)
+def test_what_is_between_which_conductors_of_two_voltages_is_not_known(two: dict[str, Any]) -> None:
+    """So neither is what is left of a planned load."""
+    facts = {"circuits": {"bench-outlets": two | {"load": "19 A"}}}
+    data = joinery(devices("bench-box", warmer=WARMER | {"heater": "3000 W"}), facts)
+    after = taken(data, HALF, BENCH, "give warmer a circuit like bench-outlets of its own")["circuits"]
+    assert "load" not in after["bench-outlets"]
 
 
 @pytest.mark.parametrize(("voltage", "load", "then"), [("240 V", "5 A", "10 A"), ("208 V", "6 A", "10.4 A")])
