@@ -83,12 +83,14 @@ def for_each_means(structure: Structure, look: Look, judge: Callable[[Means], An
 
 
 def _switches_on(structure: Structure, supply: Supply, look: Look) -> Iterator[tuple[Box, Switch | DisconnectSwitch]]:
-    """Switches on the supply at the structure, those nearer its entry first."""
+    """Switches on the supply at the structure, those nearer its entry first; of one box by their ids, for a plan does not
+    tell more."""
     for node in look.trace.tree.arrival[supply.circuit.id]:
         box = look.plan.boxes.get(node)
         if box is not None and box.at == structure.id:
-            for device in box.devices.values():
-                if isinstance(device, _SWITCHES) and look.trace.circuit_of(device) is supply.circuit:
+            switches = (device for device in box.devices.values() if isinstance(device, _SWITCHES))
+            for device in sorted(switches, key=lambda one: one.id):
+                if look.trace.circuit_of(device) is supply.circuit:
                     yield box, device
 
 
