@@ -10,8 +10,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from precover.amending.amendment import _whole
 from precover.amending.patch import PatchError, applied, complete
+from precover.amending.prover import Prover
 from precover.plan.thing import tokens_of
+from precover.reviewing import open_plan, review
+from precover.rulebook import Effort, Proposal
+from support.reviews import EXAMPLES, library
 
 KEYS = st.sampled_from(["a", "b", "c", "d/e", "f~g"])
 VALUES = st.recursive(
@@ -63,3 +68,14 @@ def test_missing_parents_are_added_first() -> None:
 def test_tokens_are_unescaped() -> None:
     """RFC 6901, section 4: `~1` before `~0`."""
     assert tokens_of("/a~1b/~01") == ["a/b", "~1"]
+
+
+def test_proposals_of_which_one_takes_away_what_another_needs_are_not_one_edit() -> None:
+    """Each of the two is; the search then leaves their set alone."""
+    text = (EXAMPLES / "orchard-pump-uncorrected.plan.yaml").read_bytes()
+    opened = open_plan("plan.yaml", text)
+    prover = Prover(opened, review(opened, library()))
+    gone = Proposal("take it out", Effort.PART, ({"op": "remove", "path": "/boxes/post-box/devices/outlet"},))
+    other = Proposal("leave it bare", Effort.PART, ({"op": "remove", "path": "/boxes/post-box/devices/outlet/cover"},))
+    assert _whole(prover, (other, gone)) == (*other.patch, *gone.patch)
+    assert _whole(prover, (gone, other)) is None

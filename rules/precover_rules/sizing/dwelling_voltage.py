@@ -12,6 +12,7 @@ from precover_rules.another_circuit import on_another_circuit, to_one_hot
 from precover_rules.circuit_conductors import carried_on
 from precover_rules.conditions import low_voltage
 from precover_rules.loads.drawn import amperes, voltage_and_hots
+from precover_rules.loads.known import known
 from precover_rules.protection import device_named
 from precover_rules.sizing.own_circuit import outlets_on
 
@@ -35,7 +36,8 @@ def small_loads_in_a_dwelling(circuit: Circuit, look: Look) -> Answer:
     has, needs, at = Voltage.of(volts, "V"), f"at most {most.text} in a dwelling", f"{circuit.place}/voltage"
     if has <= most.value:
         return met("voltage", has, needs, at=at)
-    small = [device for device in held if _is_small(device, look)]
+    small = [device for device in held if _is_told_to_be_small(device, look)]
+    small = small or [device for device in held if _is_small(device, look)]
     if not small:
         return does_not_apply("larger loads")
     of = f"voltage of {device_named(small[0], look)}"
@@ -79,6 +81,10 @@ def _all_of_it(circuit: Circuit, small: list[Device], volts: str, look: Look) ->
         words, Effort.WIRE, (circuit, "voltage", volts), (circuit, "multiwire", False), (breaker, "poles", 1)
     )
     yield changes._replace(patch=(*changes.patch, *patch))
+
+
+def _is_told_to_be_small(device: Device, look: Look) -> bool:
+    return not (isinstance(device, Equipment) and known(device.load, look) is None) and _is_small(device, look)
 
 
 def _is_small(device: Device, look: Look) -> bool:
