@@ -66,8 +66,8 @@ class Fact:
             return (False, True)
         if self.type is int:
             return (0, 1_000_000)
-        probes = getattr(self.type, "probes", None)
-        return probes() if probes is not None else ()
+        kinds = self.type if isinstance(self.type, tuple) else (self.type,)
+        return tuple(value for kind in kinds if hasattr(kind, "probes") for value in kind.probes())
 
 
 class _LeftOut:

@@ -91,11 +91,14 @@ class _Supposing:
         between. Only where the rule needs no other fact that is left out, or the tries would multiply."""
         if self.tries > len(ends) or not ends or not isinstance(ends[0], Quantity):
             return
-        limits = sorted(limit for limit in read if min(ends) < limit < max(ends))
-        yield from limits
-        for one, other in pairwise((min(ends), *limits, max(ends))):
-            amount = (one.amount + other.amount) / 2
-            yield type(one)(amount, f"{plain(amount)} {one.base}")
+        kinds: dict[type[Quantity], None] = dict.fromkeys(map(type, ends))  # a load may be in watts or in volt-amperes
+        for kind in kinds:
+            low, *_, high = sorted(end for end in ends if type(end) is kind)
+            limits = sorted(limit for limit in read if type(limit) is kind and low < limit < high)
+            yield from limits
+            for one, other in pairwise((low, *limits, high)):
+                amount = (one.amount + other.amount) / 2
+                yield kind(amount, f"{plain(amount)} {one.base}")
 
 
 def _settled(fact: Unstated, found: list[_Tried]) -> _Tried:
