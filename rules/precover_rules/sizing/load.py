@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from fractions import Fraction
 
 from precover.electrical.overcurrent import needed
@@ -16,6 +17,7 @@ from precover.rulebook import (
     does_not_apply,
     met,
     not_met,
+    once,
     rule,
 )
 from precover.units import Current
@@ -87,7 +89,9 @@ def wire_for_the_load(circuit: Circuit, look: Look) -> Answer:
     rating = look.stated(circuit.breaker.rating)
     if full > rating:
         return does_not_apply("its breaker is too small already")
-    if full <= max((other for other in ratings(look) if other < rating), default=full):
+    made = ratings(look)
+    smaller = bisect_left(made, rating)
+    if smaller == 0 or full <= made[smaller - 1]:
         return does_not_apply("its load is below the next smaller breaker: conductors sized for the breaker carry it")
     weak = too_weak(circuit, plain, "its load", look) or too_weak(circuit, full, "its load", look, corrected=False)
     if weak is not None:
@@ -97,6 +101,7 @@ def wire_for_the_load(circuit: Circuit, look: Look) -> Answer:
     return met("ampacity", "enough on every route", f"at least {full} for its load")
 
 
+@once
 def _wanted(circuit: Circuit, look: Look) -> tuple[Current, Current] | Answer:
     """The load, and the load with its continuous part at 125 %; an answer where there is none to speak of. What is planned
     counts where it is more than what is wired: of the rest of it nothing is known to be continuous."""
@@ -105,6 +110,11 @@ def _wanted(circuit: Circuit, look: Look) -> tuple[Current, Current] | Answer:
     volts, _ = voltage_and_hots(circuit, look)
     parts = [part for outlet in outlets if isinstance(part := device_load(outlet, volts, look, most=False), Part)]
     planned = known(circuit.load, look)
+    if not parts:
+        if planned is None or not planned.amount:
+            return does_not_apply(NO_LOAD)
+        look.because(f"planned for {planned}", f"{circuit.place}/load")
+        return planned, planned
     steady = Current.of(_sum(parts, continuous=True) / volts, "A")
     rest = Current.of(_sum(parts, continuous=False) / volts, "A")
     if planned is not None and planned.amount > steady.amount + rest.amount:
@@ -112,8 +122,6 @@ def _wanted(circuit: Circuit, look: Look) -> tuple[Current, Current] | Answer:
         rest = Current.of(planned.amount - steady.amount, "A")
         if not steady.amount:
             return planned, planned
-    elif not parts:
-        return does_not_apply(NO_LOAD)
     worked = needed(rest, steady, look.limit("continuous load factor").value)
     for step in worked.steps:
         look.because(step, circuit.place)
