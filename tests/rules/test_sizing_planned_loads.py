@@ -176,3 +176,14 @@ def test_the_wire_and_the_panel_of_a_feeder_carry_what_it_is_planned_for() -> No
     }
     panel = line(reviewed(example("joinery-workshop", small)), "/panel-carries-the-load", "/panels/workshop-panel")
     assert (panel.answer.outcome.value, panel.answer.needs) == ("not met", "at least 58 A, the load of what is planned")
+
+
+def test_a_feeder_planned_for_less_than_stands_behind_it_is_held_to_what_stands_there() -> None:
+    """The larger of the two counts for its panel."""
+
+    def needs(load: str | None) -> str:
+        data = example("joinery-workshop", {"circuits": {"workshop-feeder": {"load": load}}})
+        return str(line(reviewed(data), "/panel-carries-the-load", "/panels/workshop-panel").answer.needs)
+
+    assert needs(None) == needs("10 A") == "at least 31.6 A, the load of what is planned"
+    assert needs("50 A") == "at least 50 A, the load of what is planned"
