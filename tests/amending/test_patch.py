@@ -10,7 +10,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from precover.amending.amendment import _whole
 from precover.amending.patch import PatchError, applied, complete
 from precover.amending.prover import Prover
 from precover.plan.thing import tokens_of
@@ -77,5 +76,5 @@ def test_proposals_of_which_one_takes_away_what_another_needs_are_not_one_edit()
     prover = Prover(opened, review(opened, library()))
     gone = Proposal("take it out", Effort.PART, ({"op": "remove", "path": "/boxes/post-box/devices/outlet"},))
     other = Proposal("leave it bare", Effort.PART, ({"op": "remove", "path": "/boxes/post-box/devices/outlet/cover"},))
-    assert _whole(prover, (other, gone)) == (*other.patch, *gone.patch)
-    assert _whole(prover, (gone, other)) is None
+    assert prover.as_one((other, gone)) == (*other.patch, *gone.patch)
+    assert prover.as_one((gone, other)) is None

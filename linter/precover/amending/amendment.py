@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final, NamedTuple
 
-from precover.amending.patch import Patch, PatchError, complete
+from precover.amending.patch import Patch, complete
 from precover.amending.prover import Prover, sets_of
 from precover.amending.way import Mark, mark
 from precover.reviewing import Finding, Review
@@ -142,7 +142,7 @@ def _reduced(draft: _Draft, prover: Prover) -> Amendment:
     wanted = {mark(finding) for finding in now.wanting}
     for proposal in () if len(chosen) > 2 * MANY else sorted(chosen, key=lambda proposal: -proposal.effort):
         fewer = tuple(other for other in chosen if other is not proposal)
-        patch = _whole(prover, fewer) if fewer else None
+        patch = prover.as_one(fewer) if fewer else None
         after = prover.after(patch) if patch is not None else None
         if after is not None and {mark(finding) for finding in after.wanting} <= wanted:
             chosen, now = fewer, after
@@ -177,7 +177,7 @@ def _branches(todo: Finding, draft: _Draft, prover: Prover) -> Iterator[tuple[tu
         members = {id(proposal) for proposal in proposals}
         if any(settled <= members for settled in found) or any(repr(one.patch) in taken for one in proposals):
             continue
-        patch = _whole(prover, (*draft.chosen, *proposals))
+        patch = prover.as_one((*draft.chosen, *proposals))
         after = prover.after(patch, draft.now, _steps(proposals)) if patch is not None else None
         if after is None or any(mark(finding) == mark(todo) for finding in after.wanting):
             continue
@@ -186,14 +186,6 @@ def _branches(todo: Finding, draft: _Draft, prover: Prover) -> Iterator[tuple[tu
             continue  # what it brings can be settled next, as long as there is no more to settle than before
         found.append(members)
         yield proposals, after
-
-
-def _whole(prover: Prover, proposals: Sequence[Proposal]) -> Patch | None:
-    """The edits of proposals as one; None where one takes away what another needs."""
-    try:
-        return complete(prover.data, _steps(proposals))
-    except (PatchError, LookupError, ValueError):
-        return None
 
 
 def _steps(proposals: Sequence[Proposal]) -> list[dict[str, object]]:

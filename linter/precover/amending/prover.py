@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 from typing import Any, Final
 
-from precover.amending.patch import PatchError, applied, complete
+from precover.amending.patch import Patch, PatchError, applied, complete
 from precover.amending.way import Mark, Way, mark
 from precover.reading import PlanUnreadable
 from precover.reviewing import Finding, OpenPlan, Review, open_data
@@ -52,8 +52,13 @@ class Prover:
 
     def after_edits(self, proposals: Sequence[Proposal]) -> Review | None:
         """The review of the plan with proposals taken; None where they do not fit."""
+        patch = self.as_one(proposals)
+        return None if patch is None else self.after(patch)
+
+    def as_one(self, proposals: Sequence[Proposal]) -> Patch | None:
+        """The edits of proposals as one patch; None where they do not fit, as where one takes away what another needs."""
         try:
-            return self.after(complete(self.data, [step for proposal in proposals for step in proposal.patch]))
+            return complete(self.data, [step for proposal in proposals for step in proposal.patch])
         except (PatchError, LookupError, ValueError):
             return None
 
@@ -76,9 +81,8 @@ class Prover:
 
     def proves(self, finding: Finding, proposals: Sequence[Proposal], before: frozenset[Mark]) -> Way | None:
         """The way out that a set of edits is, if the finding is gone and nothing at or above its severity came."""
-        try:
-            patch = complete(self.data, [step for proposal in proposals for step in proposal.patch])
-        except (PatchError, LookupError, ValueError):
+        patch = self.as_one(proposals)
+        if patch is None:
             return None
         after = self.after(patch)
         if after is None or any(mark(left) == mark(finding) for left in after.wanting):
